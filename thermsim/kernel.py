@@ -1,0 +1,61 @@
+"""The only door to numba: `kernel` compiles a law, `table` makes rows that it can read.
+
+Compiled code is kept on disk in a folder keyed by a hash of every source file of the package,
+because numba's own cache looks only at the edited file and would go on using old callees.
+With the environment variable NUMBA_DISABLE_JIT=1 everything runs as plain Python (tests do so).
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+Law = TypeVar("Law", bound=Callable[..., Any])
+
+
+def _sources_hash() -> str:
+    """Hash of all package sources, so that any edit gives a fresh cache folder."""
+    digest = hashlib.sha256()
+    for source in sorted(Path(__file__).parent.rglob("*.py")):
+        digest.update(source.read_bytes())
+    return digest.hexdigest()[:16]
+
+
+def cache_folder() -> Path:
+    """The folder holding compiled code for exactly these sources."""
+    home = os.environ.get("XDG_CACHE_HOME") or os.path.join(os.path.expanduser("~"), ".cache")
+    folder = Path(home) / "thermsim" / _sources_hash()
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        probe = folder / f"writable-{os.getpid()}"
+        probe.touch()
+        probe.unlink()
+    except OSError:
+        folder = Path(tempfile.gettempdir()) / f"thermsim-{os.getuid()}" / _sources_hash()
+        folder.mkdir(parents=True, exist_ok=True)
+    return folder
+
+
+os.environ["NUMBA_CACHE_DIR"] = str(cache_folder())
+
+import numba  # noqa: E402
+
+PLAIN = bool(numba.config.DISABLE_JIT)
+
+
+def kernel(law: Law) -> Law:
+    """Compile a pure function of floats and tables; division by zero gives inf, as numpy does."""
+    return numba.njit(cache=True, error_model="numpy", fastmath={"contract", "nsz"})(law)  # type: ignore[no-any-return]
+
+
+def table(row_type: np.dtype[Any], rows: int) -> NDArray[Any]:
+    """Zeroed rows with named columns, read as `rows[i].name` in compiled and in plain code alike."""
+    made = np.zeros(rows, dtype=row_type)
+    return made.view(np.recarray) if PLAIN else made
