@@ -1,0 +1,107 @@
+"""Marks of events along the top of a time axis: short lines, labels that do not overlap."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import pandas as pd
+from matplotlib.axes import Axes
+
+from thermsim.plots.columns import in_words
+from thermsim.plots.style import GREY, SMALL_POINTS
+
+MOST_MARKS = 12
+NEAR_MINUTES = 0.5
+ROW_POINTS = 12.0
+MOST_ROWS = 5
+PAD_POINTS = 6.0
+"""free space between two labels in one row"""
+
+FIRST_KEPT: Mapping[str, int] = {
+    "boiling": 0, "dry": 0, "draught established": 1, "flow turned": 2, "rule": 3, "act": 3,
+    "smoke began": 4, "smoke ended": 4,
+}
+OTHER_RANK = 3
+
+
+@dataclass(frozen=True)
+class Mark:
+    """An event to be marked."""
+
+    minute: float
+    text: str
+    rank: int
+
+
+def marks_from(events: pd.DataFrame | None) -> list[Mark]:
+    """Events worth a mark: the same words within half a minute once, at most twelve in all."""
+    if events is None or len(events) == 0:
+        return []
+    marks: list[Mark] = []
+    for row in events.sort_values("time_s", kind="stable").to_dict("records"):
+        mark = _mark(row)
+        if not any(mark.text == one.text and mark.minute - one.minute < NEAR_MINUTES
+                   for one in marks):
+            marks.append(mark)
+    kept = sorted(marks, key=lambda mark: mark.rank)[:MOST_MARKS]
+    return sorted(kept, key=lambda mark: mark.minute)
+
+
+def _mark(row: Mapping[str, object]) -> Mark:
+    event = str(row.get("event", ""))
+    where, note = (_words(row.get(key)) for key in ("where", "note"))
+    text = event
+    if event in ("act", "rule"):
+        text = note or where or event
+    elif event.startswith(("flow", "smoke")) and where:
+        text = f"{event}: {where}"
+    return Mark(float(str(row["time_s"])) / 60.0, in_words(text), FIRST_KEPT.get(event, OTHER_RANK))
+
+
+def _words(value: object) -> str:
+    return value.strip() if isinstance(value, str) else ""
+
+
+def draw_marks(axis: Axes, marks: list[Mark], labels: bool = True) -> int:
+    """Draw the marks that fall on the axis; gives the number of rows of labels above it.
+
+    The labels stand above the axes in as many rows as they need, each over its own line.
+    """
+    low, high = axis.get_xlim()
+    seen = [mark for mark in marks if low <= mark.minute <= high]
+    for mark in seen:
+        axis.plot([mark.minute] * 2, [0.93, 1.0] if labels else [0.0, 1.0], color=GREY,
+                  linewidth=0.9 if labels else 0.5, transform=axis.get_xaxis_transform(),
+                  clip_on=False, linestyle="-" if labels else ":")
+    if not labels:
+        return 0
+    return _write_labels(axis, seen)
+
+
+def _write_labels(axis: Axes, marks: list[Mark]) -> int:
+    figure = axis.figure
+    box = axis.get_position()
+    points_wide = box.width * figure.get_figwidth() * 72.0
+    points_high = box.height * figure.get_figheight() * 72.0
+    low, high = axis.get_xlim()
+    free_from: list[float] = []
+    for mark in marks:
+        x = (mark.minute - low) / (high - low) * points_wide
+        text = axis.text(0.0, 0.0, mark.text, fontsize=SMALL_POINTS, va="bottom", ha="left")
+        wide = text.get_window_extent().width / figure.dpi * 72.0
+        text.remove()
+        left = min(x, points_wide - wide)
+        row = next((k for k, free in enumerate(free_from) if free <= left), len(free_from))
+        if row >= MOST_ROWS:
+            continue
+        if row == len(free_from):
+            free_from.append(0.0)
+        free_from[row] = left + wide + PAD_POINTS
+        foot = 1.0 + (2.0 + row * ROW_POINTS) / points_high
+        axis.plot([mark.minute] * 2, [1.0, foot], color=GREY, linewidth=0.5,
+                  transform=axis.get_xaxis_transform(), clip_on=False)
+        axis.text(left / points_wide, foot, mark.text, fontsize=SMALL_POINTS, va="bottom",
+                  ha="left", transform=axis.transAxes,
+                  bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.6})
+    return len(free_from)

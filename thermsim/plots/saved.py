@@ -1,0 +1,95 @@
+"""Figures of a run as files: a PNG and an SVG of each."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pandas as pd
+from matplotlib import rc_context
+from matplotlib.figure import Figure
+
+from thermsim.plots.draught_and_flows import draw_draught, draw_flows
+from thermsim.plots.heat_flows import draw_heat_flows
+from thermsim.plots.style import DOTS_PER_INCH, new_figure, write_title
+from thermsim.plots.temperatures import draw_temperatures
+from thermsim.plots.where_heat_went import draw_where_heat_went
+
+CURVES_BOX = (0.075, 0.09, 0.70, 0.74)
+BARS_BOX = (0.30, 0.09, 0.66, 0.82)
+UPPER_BOX = (0.085, 0.58, 0.69, 0.25)
+LOWER_BOX = (0.085, 0.09, 0.69, 0.43)
+
+SAVED_AS = {"svg.hashsalt": "thermsim", "svg.fonttype": "path", "hatch.linewidth": 0.6}
+"""the same run gives the same bytes"""
+
+
+def temperatures_figure(result: Any) -> Figure:
+    """Temperatures against time."""
+    figure = new_figure()
+    draw_temperatures(result.series, figure.add_axes(CURVES_BOX), result.events)
+    return _titled(figure, "Temperatures", result)
+
+
+def draught_and_flows_figure(result: Any) -> Figure:
+    """Draught above, flows below."""
+    figure = new_figure()
+    upper = figure.add_axes(UPPER_BOX)
+    draw_draught(result.series, upper, result.events)
+    upper.set_xlabel("")
+    upper.tick_params(labelbottom=False)
+    draw_flows(result.series, figure.add_axes(LOWER_BOX), result.events)
+    return _titled(figure, "Draught and flows", result)
+
+
+def heat_flows_figure(result: Any) -> Figure:
+    """Heat flows against time."""
+    figure = new_figure()
+    draw_heat_flows(result.series, figure.add_axes(CURVES_BOX), result.events)
+    return _titled(figure, "Heat flows", result)
+
+
+def where_heat_went_figure(result: Any) -> Figure:
+    """The ledger as bars."""
+    figure = new_figure()
+    draw_where_heat_went(result.ledger, figure.add_axes(BARS_BOX))
+    return _titled(figure, "Where the heat went", result)
+
+
+FIGURES: dict[str, Callable[[Any], Figure]] = {
+    "temperatures": temperatures_figure,
+    "draught_and_flows": draught_and_flows_figure,
+    "heat_flows": heat_flows_figure,
+    "where_the_heat_went": where_heat_went_figure,
+}
+
+
+def save_figures(result: Any, folder: str | Path) -> list[Path]:
+    """Write every figure of a result into `folder`, as PNG and SVG; gives the paths written."""
+    place = Path(folder)
+    place.mkdir(parents=True, exist_ok=True)
+    written = []
+    for name, make in FIGURES.items():
+        with rc_context(SAVED_AS):
+            figure = make(result)
+            for ending in ("png", "svg"):
+                path = place / f"{name}.{ending}"
+                figure.savefig(path, dpi=DOTS_PER_INCH,
+                               metadata={"Date": None} if ending == "svg" else None)
+                written.append(path)
+    return written
+
+
+def _titled(figure: Figure, what: str, result: Any) -> Figure:
+    tree = getattr(getattr(result, "scenario", None), "tree", None)
+    title = getattr(tree, "title", "")
+    write_title(figure, f"{what} · {title}" if title else what)
+    return figure
+
+
+def series_figure(series: pd.DataFrame, events: pd.DataFrame | None = None) -> Figure:
+    """Temperatures alone, from a table read back from a file."""
+    figure = new_figure()
+    draw_temperatures(series, figure.add_axes(CURVES_BOX), events)
+    return figure
