@@ -1,0 +1,85 @@
+"""What to change first: one sentence, only where the figures of the run give the reason."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from thermsim.results.moments import Door, spell
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+ENOUGH_AIR = 1.2
+"""below this air ratio a wood fire leaves much unburnt (common practice, no source)"""
+MUCH_AIR = 3.5
+"""above this air ratio cold air carries much of the heat away (common practice, no source)"""
+WORTH_CHANGING = 0.10
+"""a loss of a smaller share of the heat is not worth the first change"""
+CURES = {
+    "casing": "a thicker blanket on the casing",
+    "firebox": "a blanket or lining round the firebox",
+    "drum": "a blanket on the part of the drum that stands outside",
+    "unburnt": "more air at the fire, drier or thinner wood, or smaller charges",
+    "flue_gas": "a narrower gap, closer baffles or a longer drum, as long as it still draws",
+    "smoke": "a longer wait before the ash door is shut, or a taller chimney",
+}
+"""losses by the word their ledger row begins with, and what lessens them"""
+
+
+def change_first(summary: Mapping[str, Any], door: Door | None, ledger: pd.DataFrame) -> str:
+    """The first change worth trying, with its reason; empty if no figure gives one."""
+    told = _draught_first(summary, door) or _air_first(summary) or _loss_first(ledger)
+    return f"What to change first: {told}" if told else ""
+
+
+def _draught_first(summary: Mapping[str, Any], door: Door | None) -> str:
+    if door is not None and door.too_soon:
+        rule = f" (it was: {door.by})" if " above " in door.by else ""
+        return (f"leave the {door.name.replace('_', ' ')} open for longer than {spell(door.time)}, "
+                f"or shut it at a hotter flue{rule}.")
+    if summary.get("draught_established_s") is None:
+        return ("the draught, since it never held: a taller or warmer chimney, a wider gap, "
+                "or fewer baffles.")
+    return ""
+
+
+def _air_first(summary: Mapping[str, Any]) -> str:
+    ratio = summary.get("air_ratio_mean")
+    if ratio is None:
+        return ""
+    if ratio < ENOUGH_AIR:
+        return (f"more air at the fire: its air ratio was {ratio:.1f} (1 = just enough), and below "
+                f"{ENOUGH_AIR} much leaves unburnt.")
+    if ratio > MUCH_AIR:
+        return (f"less air, or more wood at a time: the air ratio was {ratio:.1f} "
+                "(1 = just enough), and the surplus only carries heat away.")
+    return ""
+
+
+def _loss_first(ledger: pd.DataFrame) -> str:
+    """The largest loss, outside surfaces of one part taken together."""
+    losses: dict[str, float] = {}
+    for row in ledger.to_dict("records"):
+        share = float(row["share_of_fuel"])
+        if row["group"] == "lost" and math.isfinite(share):
+            part = _part(str(row["row"]))
+            losses[part] = losses.get(part, 0.0) + share
+    if not losses:
+        return ""
+    part, share = max(losses.items(), key=lambda one: one[1])
+    if part not in CURES or share < WORTH_CHANGING:
+        return ""
+    name = {"flue_gas": "flue gas carries away", "unburnt": "unburnt gas and char carry away",
+            "smoke": "smoke carries away"}.get(part, f"{part} loses")
+    return f"the {name} {100 * share:.0f} % of the heat: {CURES[part]}."
+
+
+def _part(row: str) -> str:
+    """The part that a row of losses belongs to.
+
+    >>> _part("lost_casing_top"), _part("flue_gas")
+    ('casing', 'flue_gas')
+    """
+    return row.removeprefix("lost_").split("_")[0] if row.startswith("lost_") else row

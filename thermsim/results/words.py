@@ -1,0 +1,204 @@
+"""What came of a firing, in plain words for the person who builds it; numbers stand after."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from thermsim.results.advice import change_first
+from thermsim.results.cautions import TOUCH_C, fitting, plain, too_hot_outside
+from thermsim.results.moments import Door, door_shut, spell, water_poured
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+Summary = Mapping[str, Any]
+HOTTEST_SHOWN = 3
+SMALL_SHARE = 0.03
+"""shares of the heat below this are told together"""
+
+
+def tell(summary: Summary, events: pd.DataFrame, ledger: pd.DataFrame) -> list[str]:
+    """The story of a firing, a sentence or two a line, in the order a builder asks.
+
+    Does it draw; was the door shut in time; when does it boil; where did the heat go; what gets
+    hot; what to change first; cautions.
+    """
+    door = door_shut(summary, events)
+    parts = [
+        _outcome(summary),
+        _draught(summary),
+        _door(summary, door),
+        _smoke(summary),
+        _boil(summary, events),
+        _steam(summary),
+        _air(summary),
+        _heat(summary, ledger),
+        _hottest(summary),
+        _outside(summary),
+        change_first(summary, door, ledger),
+    ]
+    lines = [part for part in parts if part]
+    lines += [f"Note: {warning}" for warning in summary.get("warnings") or []]
+    known = list(dict.fromkeys([*(summary.get("cautions") or []), *fitting(summary)]))
+    return lines + [f"Caution: {caution}" for caution in known]
+
+
+def _span(summary: Summary) -> str:
+    """'the 60 min computed', as far as it is known."""
+    span = summary.get("computed_s")
+    return "the time computed" if span is None else f"the {spell(span)} computed"
+
+
+def _outcome(summary: Summary) -> str:
+    sentence = str(summary.get("outcome_sentence") or "").strip()
+    advice = str(summary.get("advice") or "").strip()
+    return " ".join(text for text in (_stopped(sentence), _stopped(advice)) if text)
+
+
+def _stopped(sentence: str) -> str:
+    return sentence if not sentence or sentence[-1] in ".!?" else f"{sentence}."
+
+
+def _draught(summary: Summary) -> str:
+    since, peak = summary.get("draught_established_s"), summary.get("draught_peak_Pa")
+    strength = "" if peak is None else f" The chimney pulled with up to {peak:.1f} Pa at its foot."
+    if since is None:
+        return (f"It did not come to draw steadily in {_span(summary)}: there were never two "
+                f"minutes on end with every opening taking air in.{strength}")
+    when = "from the start" if since < 1.0 else f"from {spell(since)} on"
+    return f"It draws: {when} every opening takes air in and none lets smoke out.{strength}"
+
+
+def _door(summary: Summary, door: Door | None) -> str:
+    if door is None:
+        return ""
+    name = plain(door.name)
+    if door.too_soon:
+        after = (f"smoke came out for {spell(door.smoke_after)} afterwards"
+                 if door.smoke_after > 0.0 else "the draught never settled afterwards")
+        return f"The {name} was shut too soon, at {spell(door.time)}: {after}."
+    held = f"The {name} was shut at {spell(door.time)}, and the draught held."
+    if door.turned:
+        opening, moment = door.turned
+        held += (f" The flow in the {plain(opening)} turned inward "
+                 f"{_after(moment - door.time)} shutting it.")
+    return held
+
+
+def _after(seconds: float) -> str:
+    return f"{spell(seconds)} after" if seconds >= 0.5 else "upon"
+
+
+def _smoke(summary: Summary) -> str:
+    seconds, grams = summary.get("smoke_from_openings_s"), summary.get("smoke_from_openings_g")
+    if not seconds:
+        return "No smoke to speak of came out of the openings."
+    amount = "" if grams is None else f", {_figure(grams)} g in all"
+    return f"Smoke came out of the openings for {spell(seconds)}{amount}."
+
+
+def _boil(summary: Summary, events: pd.DataFrame) -> str:
+    boils = summary.get("time_to_boil_s")
+    if boils is not None:
+        begin = "the water was poured in" if water_poured(events) else "lighting"
+        return f"It boiled {spell(boils)} after {begin}."
+    if summary.get("outcome") == "dry" or summary.get("water_heat_share") is None:
+        return f"No water boiled in {_span(summary)}."
+    return f"It did not boil in {_span(summary)}."
+
+
+def _steam(summary: Summary) -> str:
+    rate = summary.get("evaporation_rate_kg_per_h")
+    if rate is not None:
+        return f"It then raised {rate:.1f} kg of steam an hour."
+    if summary.get("time_to_boil_s") is not None:
+        return "It did not boil long enough to name an hourly rate of steam."
+    return ""
+
+
+def _air(summary: Summary) -> str:
+    ratio = summary.get("air_ratio_mean")
+    if ratio is None:
+        return ""
+    return f"Air to the fire: air ratio {ratio:.1f} (1 = just enough)."
+
+
+def _heat(summary: Summary, ledger: pd.DataFrame) -> str:
+    """Where the heat went: shares over a few per cent by name, the rest together."""
+    shares = [(str(row["label"]), float(row["share_of_fuel"]))
+              for row in ledger.to_dict("records") if row["group"] != "in"]
+    known = [(label, share) for label, share in shares if math.isfinite(share)]
+    large = sorted((one for one in known if one[1] >= SMALL_SHARE), key=lambda one: -one[1])
+    if not large:
+        return ""
+    rest = sum(share for _, share in known) - sum(share for _, share in large)
+    told = [f"{share:.0%} {label}".replace("%", " %") for label, share in large]
+    if rest > SMALL_SHARE / 2:
+        told.append(f"{rest:.0%} the rest".replace("%", " %"))
+    return f"Where the heat of the wood went: {', '.join(told)}."
+
+
+def _hottest(summary: Summary) -> str:
+    peaks = {part: peak for part, peak in (summary.get("peak_temperature_C") or {}).items()
+             if peak is not None}
+    hottest = sorted(peaks.items(), key=lambda one: -one[1])[:HOTTEST_SHOWN]
+    if not hottest:
+        return ""
+    told = ", ".join(f"{plain(part)} {peak:.0f} C" for part, peak in hottest)
+    return f"Hottest parts: {told}."
+
+
+def _outside(summary: Summary) -> str:
+    hot = too_hot_outside(summary)
+    if not summary.get("outside_surface_peak_C"):
+        return ""
+    if not hot:
+        return f"No outside surface passed {TOUCH_C:.0f} C."
+    told = ", ".join(f"{plain(part)} {peak:.0f} C" for part, peak in hot[:HOTTEST_SHOWN])
+    more = f" and {len(hot) - HOTTEST_SHOWN} more" if len(hot) > HOTTEST_SHOWN else ""
+    return f"Too hot to touch outside: {told}{more}."
+
+
+def _figure(value: float) -> str:
+    """Two or three figures, never an exponent."""
+    if abs(value) >= 100.0:
+        return f"{value:.0f}"
+    return f"{value:.1f}" if abs(value) >= 1.0 else f"{value:.2g}"
+
+
+NUMBERS = (
+    ("draught established", "draught_established_s", "time", ""),
+    ("strongest draught at the chimney foot", "draught_peak_Pa", "number", "Pa"),
+    ("hottest flue at the chimney foot", "flue_temperature_peak_C", "whole", "C"),
+    ("smoke from openings, time", "smoke_from_openings_s", "time", ""),
+    ("smoke from openings, amount", "smoke_from_openings_g", "number", "g"),
+    ("time to boil", "time_to_boil_s", "time", ""),
+    ("steam raised", "evaporation_rate_kg_per_h", "number", "kg/h"),
+    ("heat into water and steam", "water_heat_share", "share", "%"),
+    ("heat lost up the chimney", "flue_loss_share", "share", "%"),
+    ("wood burnt", "fuel_burnt_kg", "number", "kg"),
+    ("heat released", "heat_released_J", "energy", "MJ"),
+    ("strongest fire", "peak_firepower_W", "power", "kW"),
+    ("air ratio (1 = just enough)", "air_ratio_mean", "number", ""),
+    ("flue gas lets water drop below", "water_dew_point_C", "whole", "C"),
+    ("heat not accounted for", "ledger_error", "share", "%"),
+    ("solving took", "solve_seconds", "number", "s"),
+)
+"""(words, key of the summary, kind, unit shown)"""
+_SCALES = {"number": 1.0, "share": 100.0, "energy": 1e-6, "power": 1e-3}
+
+
+def numbers(summary: Summary) -> list[tuple[str, str]]:
+    """The figures of the summary in a fixed order, with 'did not happen' where one is null."""
+    return [(says, _shown(summary.get(key), kind, unit)) for says, key, kind, unit in NUMBERS]
+
+
+def _shown(value: float | None, kind: str, unit: str) -> str:
+    if value is None:
+        return "did not happen"
+    if kind == "time":
+        return spell(value)
+    text = f"{value:.0f}" if kind == "whole" else _figure(value * _SCALES[kind])
+    return f"{text} {unit}".strip()
