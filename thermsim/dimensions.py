@@ -180,13 +180,13 @@ _add(
     | dict.fromkeys(("F", "deg F", "degF"), "for a difference write F difference or K"),
 )  # fmt: skip
 
-_ABSOLUTE = {
+_ABSOLUTE: dict[str, str | int | Fraction] = {
     "Pa|Pa(a)": 1, "hPa|hPa(a)": 100, "kPa|kPa(a)": 1000, "mbar|mbar(a)|mbara": 100,
     "bar(a)|bara|bar abs|bar a": 100000, "MPa(a)": 1000000,
     "mmHg|mm Hg": _MERCURY_MM, "inHg|in Hg": Fraction("25.4") * _MERCURY_MM,
     "psi(a)|psia|psi abs": _PSI,
 }  # fmt: skip
-_GAUGE = {
+_GAUGE: dict[str, str | int | Fraction] = {
     "Pa(g)": 1, "kPa(g)|kPag": 1000, "mbar(g)|mbarg": 100, "MPa(g)": 1000000,
     "bar(g)|barg|bar gauge|bar g": 100000, "psi(g)|psig|psi gauge": _PSI,
 }  # fmt: skip

@@ -43,6 +43,9 @@ class Field:
     """for kind block, blocks, list: what each holds"""
     variants: tuple[str, Mapping[str, Block]] | None = None
     """for blocks and lists: (key field, {its value: block}), instead of `block`"""
+    absent: str = "defaults"
+    """for kind block that is not written: 'defaults' fills it in (None if something in it is
+    required), 'none' leaves it out"""
 
 
 @dataclass(frozen=True)
