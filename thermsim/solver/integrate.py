@@ -7,6 +7,7 @@ piece is tried from the last good state with BDF and then Radau. Sources: A. C. 
 
 from __future__ import annotations
 
+import math
 import warnings
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -23,6 +24,7 @@ from thermsim.solver.watches import Crossing, Interpolant, Lookout, Watch
 
 METHODS: dict[str, type[OdeSolver]] = {"LSODA": LSODA, "BDF": BDF, "Radau": Radau}
 FALLBACKS = ("BDF", "Radau")
+NOTHING_BAD = (math.inf, "")
 
 
 @dataclass(frozen=True)
@@ -36,20 +38,20 @@ class Trouble:
 
 
 class Guarded:
-    """Rates for the fallback methods: never asked beyond the end, the first bad rate remembered."""
+    """Rates for the fallback methods: never asked beyond the end, the earliest bad rate kept."""
 
     def __init__(self, system: System, end: float) -> None:
         self._system = system
         self._end = end
-        self.first_bad: tuple[float, str] | None = None
+        self.first_bad = NOTHING_BAD
 
     def __call__(self, t: float, y: Array) -> Array:
         """The rates, no later than the end of the piece."""
         t = min(t, self._end)
         rates = self._system.rates(t, y)
-        if self.first_bad is None and not np.isfinite(rates).all() and np.isfinite(y).all():
+        if not np.isfinite(rates).all() and np.isfinite(y).all():
             which = int(np.flatnonzero(~np.isfinite(rates))[0])
-            self.first_bad = (t, self._system.names[which])
+            self.first_bad = min(self.first_bad, (t, self._system.names[which]))
         return rates
 
 
@@ -69,7 +71,7 @@ class March:
     crossings: list[Crossing] = field(default_factory=list)
     counts: Counts = field(default_factory=Counts)
     ended_by: str | None = None
-    first_bad: tuple[float, str] | None = None
+    first_bad: tuple[float, str] = NOTHING_BAD
 
     def go(self, method: str) -> Trouble | None:
         """March on to the end, or to a terminal crossing; None if it got there."""
@@ -79,6 +81,8 @@ class March:
             solver = self._start(method, rates)
             return self._steps(solver, method)
         except UserWarning as warning:  # scipy tells the reason of a failed LSODA step this way
+            if not str(warning).startswith("lsoda"):
+                raise
             return Trouble(method, self.times[-1], str(warning).rstrip(".").lower())
         except ArithmeticError as error:
             return Trouble(method, self.times[-1], str(error))
@@ -90,7 +94,7 @@ class March:
             if solver is not None:
                 self.counts.rate_calls += solver.nfev
             if isinstance(rates, Guarded):
-                self.first_bad = self.first_bad or rates.first_bad
+                self.first_bad = min(self.first_bad, rates.first_bad)
 
     def _start(self, method: str, rates: Callable[[float, Array], Array]) -> OdeSolver:
         rtol, atol = tolerances(self.system, self.settings)
@@ -114,8 +118,8 @@ class March:
             t, y, t_old = solver.t, solver.y, self.times[-1]
             if solver.status == "failed":
                 return Trouble(method, t_old, str(message).rstrip(".").lower())
-            if not np.isfinite(y).all():
-                bad = self.system.names[int(np.flatnonzero(~np.isfinite(y))[0])]
+            if not math.isfinite(y.dot(y)):  # quicker than asking every number
+                bad = self.system.names[int(np.argmax(~np.isfinite(y)))]
                 return Trouble(method, float(t), f"{bad} is not a finite number")
             words = plausible(t, y)
             if words is not None:
@@ -214,7 +218,7 @@ def _failure(march: March, troubles: list[Trouble]) -> Outcome:
     last = troubles[-1]
     if all(trouble.implausible for trouble in troubles):
         return IMPLAUSIBLE_STATE.told(f"at {last.time:.1f} s {last.why}")
-    if march.first_bad is not None:
+    if march.first_bad != NOTHING_BAD:
         time, name = march.first_bad
         return SOLVER_FAILED.told(f"at {time:.1f} s the rate of {name} is not a finite number")
     name = march.system.names[_fastest(march)]

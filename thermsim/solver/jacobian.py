@@ -67,7 +67,7 @@ class ColouredJacobian:
         self._together = getattr(system, "colour_rates", None)
         pattern = dense_pattern(given.difference_pattern if summands else system.pattern)
         self.groups, self.colours = colour_columns(pattern)
-        self._members = [np.flatnonzero(self.groups == c) for c in range(self.colours)]
+        self._masks = (self.groups == np.arange(self.colours)[:, None]).astype(float)
         if typical is None:
             typical = getattr(system, "typical", None)
         if typical is None:
@@ -97,12 +97,8 @@ class ColouredJacobian:
         """Rates with one colour after another moved, (colours, rows)."""
         if self._together is not None:
             return np.asarray(self._together(t, y, self.groups, steps))
-        found = []
-        for members in self._members:
-            moved = y.copy()
-            moved[members] += steps[members]
-            found.append(self._rates(t, moved))
-        return np.array(found)
+        states = y + self._masks * steps
+        return np.array([self._rates(t, state) for state in states])
 
     def __call__(self, t: float, y: Array) -> Array:
         """The matrix at (t, y)."""

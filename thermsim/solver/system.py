@@ -77,7 +77,7 @@ class Settings:
     """divides both tolerances"""
     max_step: float = math.inf
     output_every: float = 5.0
-    look_every: float = 10.0
+    look_every: float = 5.0
     """watches are also looked at inside longer steps, so nothing that lasts longer is missed"""
     max_steps: int = 200_000
     """of one piece; a firing takes a few thousand"""
