@@ -15,6 +15,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from thermsim.dimensions import DIMENSIONS, Dimension, Unit
 from thermsim.errors import QuantityError
@@ -63,6 +64,7 @@ def is_quantity(kind: str) -> bool:
     return kind in DIMENSIONS
 
 
+@lru_cache(maxsize=4096)
 def parse_quantity(text: str, kind: str) -> Quantity:
     """Read a quantity of this kind as a person writes it; SI inside.
 
@@ -90,6 +92,7 @@ def parse_quantity(text: str, kind: str) -> Quantity:
     )
 
 
+@lru_cache(maxsize=4096)
 def parse_spread(value: float, spread: str, kind: str) -> tuple[float, float]:
     """Low and high [SI] of a value [SI] with a doubt written as '+- 20 %' or '+- 3 mm'.
 

@@ -63,9 +63,15 @@ def gather_text(text: str, file: str, folder: str, problems: list[Problem]) -> T
 def _read_file(path: str, mark: Mark, key: str) -> str:
     try:
         data = Path(path).read_bytes()
+    except IsADirectoryError:
+        found = mark.problem(key, f"{shown_path(path)} is a folder", "give the path of a YAML file")
+        raise ScenarioError([found]) from None
+    except PermissionError:
+        found = mark.problem(key, f"{shown_path(path)} may not be read", "look at its permissions")
+        raise ScenarioError([found]) from None
     except (OSError, ValueError):
-        raise ScenarioError([mark.problem(
-            key, f"no such file: {shown_path(path)}", _nearest_file(path))]) from None  # fmt: skip
+        found = mark.problem(key, f"no such file: {shown_path(path)}", _nearest_file(path))
+        raise ScenarioError([found]) from None
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -66,10 +66,13 @@ def _finish(
         del table.entries[RESUME_KEY]
         problems.append(resume.mark.problem(
             RESUME_KEY, "is not in this version", "take the line out"))  # fmt: skip
+    if VERSION_KEY in declared:
+        table.entries = {VERSION_KEY: version, **table.entries}
     reader = Reader(root)
     tree = reader.block(root, table, "", Mark(file, 1, 1))
     _raise(problems + reader.problems, file)
-    table.entries = {VERSION_KEY: version, **table.entries}
+    if VERSION_KEY not in declared:
+        table.entries = {VERSION_KEY: version, **table.entries}
     scenario = Scenario(tree, tuple(reader.facts), path, tuple(changes), table)
     _raise([problem for check in checks for problem in check(scenario)], file)
     return scenario
