@@ -1,4 +1,4 @@
-"""Wood as a fuel: analyses, heating values, air demand, flue gas, and the split in volatiles and char.
+"""Wood as a fuel: analyses, heating values, air demand, flue gas, split in volatiles and char.
 
 One datum: 25 degC, water as vapour. Elements are kg per kg.
 """
@@ -20,7 +20,6 @@ from thermsim.physics.constants import (
     M_CO2,
     M_H,
     M_H2O,
-    M_O,
     M_O2,
     T_DATUM,
 )
@@ -46,7 +45,7 @@ class Wood(NamedTuple):
 
     C: float
     H: float
-    O: float  # noqa: E741
+    O: float
     N: float
     ash: float
     density: float
@@ -67,7 +66,12 @@ WOODS: dict[str, Wood] = {
         0.49, 0.062, 0.44, 0.001, 0.005, 620.0, "broadleaf with bark; density from memory"
     ),
     "pine": Wood(
-        0.4877, 0.0613, 0.4505, 0.0005, 0.0, 490.0,
+        0.4877,
+        0.0613,
+        0.4505,
+        0.0005,
+        0.0,
+        490.0,
         "MaCFP wood (pine), NIST measurements 2025; density of pine oven-dry, from memory",
     ),
 }
@@ -82,7 +86,7 @@ class Volatiles(NamedTuple):
 
     C: float
     H: float
-    O: float  # noqa: E741
+    O: float
     N: float
     oxygen_demand: float
     air_demand: float
@@ -210,7 +214,13 @@ def water_dew_point(p_h2o: float) -> float:
 
 
 def adiabatic_temperature(
-    C: float, H: float, O: float, N: float, moisture: float, air_ratio: float, T_air: float = T_DATUM
+    C: float,
+    H: float,
+    O: float,
+    N: float,
+    moisture: float,
+    air_ratio: float,
+    T_air: float = T_DATUM,
 ) -> float:
     """Flame temperature without any loss and without dissociation [K].
 

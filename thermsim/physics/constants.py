@@ -35,8 +35,8 @@ R_STEAM = GAS_CONSTANT / M_H2O
 """Gas constant of water vapour [J/(kg K)]."""
 
 LATENT_DATUM = 2.442e6
-"""Heat of evaporation of water at 25 degC [J/kg]: 2441.7 kJ/kg, IAPWS-IF97, rounded as ISO 18125."""
+"""Heat of evaporation of water at 25 degC [J/kg]: 2441.7 kJ/kg by IAPWS-IF97, rounded."""
 CARBON_HEAT = 32.8e6
 """Heating value of char counted as carbon [J/kg]: 393.51 kJ/mol over 12.011 g/mol = 32.76 MJ/kg."""
 HYDROGEN_TO_WATER = 8.937
-"""Water made by a kilogram of hydrogen [kg/kg]: 18.015 / 2.016 = 8.936; 8.937 as ISO 18125 has it."""
+"""Water made by a kilogram of hydrogen [kg/kg]: 18.015 / 2.016, as used with ISO 18125."""

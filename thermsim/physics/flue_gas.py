@@ -52,25 +52,26 @@ T_JOIN = 1000.0
 T_HIGH = 3500.0
 """Ends and join of the two ranges [K]; outside them enthalpy goes on as a straight line."""
 
-# cp/R = a0 + a1 T + a2 T2 + a3 T3 + a4 T4 below and above 1000 K, good for 200-6000 K.
-# McBride, Gordon and Reno 1993, NASA TM-4513, as distributed openly with Cantera (nasa_gas.yaml).
-# For O2, CO2 and H2O the lower range is that of GRI-Mech 3.0; its N2 begins only at 300 K.
+# cp/R = a0 + a1 T + a2 T2 + a3 T3 + a4 T4 below and above 1000 K.
+# O2, CO2, H2O: GRI-Mech 3.0 thermodynamic data (gri30), 200-3500 K. N2, Ar: McBride, Gordon and
+# Reno 1993, NASA TM-4513, 200-6000 K, because GRI-Mech's N2 begins only at 300 K. Both as
+# distributed openly with Cantera.
 _NASA: dict[str, tuple[tuple[float, ...], tuple[float, ...]]] = {
     "N2": (
         (3.53100528, -0.000123660987, -5.02999437e-07, 2.43530612e-09, -1.40881235e-12),
         (2.95257626, 0.00139690057, -4.92631691e-07, 7.86010367e-11, -4.60755321e-15),
     ),
     "O2": (
-        (3.78245636, -0.00299673415, 9.847302e-06, -9.68129508e-09, 3.24372836e-12),
-        (3.66096083, 0.000656365523, -1.41149485e-07, 2.05797658e-11, -1.29913248e-15),
+        (3.78245636, -0.00299673416, 9.84730201e-06, -9.68129509e-09, 3.24372837e-12),
+        (3.28253784, 0.00148308754, -7.57966669e-07, 2.09470555e-10, -2.16717794e-14),
     ),
     "CO2": (
         (2.35677352, 0.00898459677, -7.12356269e-06, 2.45919022e-09, -1.43699548e-13),
-        (4.63659493, 0.00274131991, -9.95828531e-07, 1.60373011e-10, -9.16103468e-15),
+        (3.85746029, 0.00441437026, -2.21481404e-06, 5.23490188e-10, -4.72084164e-14),
     ),
     "H2O": (
         (4.19864056, -0.0020364341, 6.52040211e-06, -5.48797062e-09, 1.77197817e-12),
-        (2.67703787, 0.00297318329, -7.7376969e-07, 9.44336689e-11, -4.26900959e-15),
+        (3.03399249, 0.00217691804, -1.64072518e-07, -9.7041987e-11, 1.68200992e-14),
     ),
     "Ar": ((2.5, 0.0, 0.0, 0.0, 0.0), (2.5, 0.0, 0.0, 0.0, 0.0)),
 }
@@ -91,8 +92,8 @@ def polynomial_rows(cp_low: ArrayLike, cp_high: ArrayLike) -> Floats:
 
     Columns 0-4: cp coefficients; 5: constant that makes h(298.15 K) = 0; 6, 7: cp and h at the
     outer end of the range (200 K, 3500 K), for the straight line beyond it. The upper range's
-    a0 and constant are shifted so that cp and h are continuous at 1000 K (cp by less than
-    1e-4 of itself for the five species). All columns are linear in the gas.
+    a0 and constant are shifted so that cp and h are continuous at 1000 K (cp of the five
+    species by less than 2e-9 of itself). All columns are linear in the gas.
     """
     low, high = np.asarray(cp_low, dtype=float), np.array(cp_high, dtype=float)
     high[0] += _cp(T_JOIN, low) - _cp(T_JOIN, high)
@@ -137,7 +138,7 @@ def enthalpy(T: float, coefs: Floats) -> float:
     """Enthalpy h(T) - h(298.15 K) [J/kg].
 
     h = c5 + a0 T + a1 T2/2 + ... + a4 T5/5, T in K. Good for 200-3500 K; a straight line with
-    the end's heat capacity outside. Source: NASA TM-4513 (McBride, Gordon and Reno 1993).
+    the end's heat capacity outside. Source: NASA 7-term form; GRI-Mech 3.0, NASA TM-4513.
 
     N2 from 25 degC to 1000 K: 21.463 kJ/mol (NIST-JANAF tables, 4th edition).
     >>> n2 = mixture_polynomials([1, 0, 0, 0, 0])
@@ -156,7 +157,8 @@ def enthalpy(T: float, coefs: Floats) -> float:
 def heat_capacity(T: float, coefs: Floats) -> float:
     """Heat capacity at constant pressure [J/(kg K)]: the exact derivative of `enthalpy`.
 
-    cp = a0 + a1 T + a2 T2 + a3 T3 + a4 T4; constant outside 200-3500 K. Source: NASA TM-4513.
+    cp = a0 + a1 T + a2 T2 + a3 T3 + a4 T4; constant outside 200-3500 K. Source: as
+    `enthalpy`.
 
     >>> round(heat_capacity(300.0, mixture_polynomials([1, 0, 0, 0, 0])) * M_N2, 2)
     29.13

@@ -114,8 +114,7 @@ def _value(x: float, c: Series) -> float:
 def _slope(x: float, c: Series) -> float:
     """Its derivative by x."""
     return c[1] + x * (
-        2 * c[2]
-        + x * (3 * c[3] + x * (4 * c[4] + x * (5 * c[5] + x * (6 * c[6] + x * 7 * c[7]))))
+        2 * c[2] + x * (3 * c[3] + x * (4 * c[4] + x * (5 * c[5] + x * (6 * c[6] + x * 7 * c[7]))))
     )
 
 
@@ -155,7 +154,7 @@ def liquid_density(T: float) -> float:
 
 @kernel
 def liquid_energy(T: float) -> float:
-    """Internal energy of saturated water [J/kg] from liquid at 25 degC; fit to IF97 within 8.4 J/kg.
+    """Internal energy of saturated water [J/kg] from liquid at 25 degC; IF97 within 8.4 J/kg.
 
     >>> abs(liquid_energy(298.15)) < 10
     True
