@@ -60,6 +60,16 @@ def chimney_of(passes: list[GasPass]) -> list[GasPass]:
     return named or passes[-1:]
 
 
+def drum_pass_of(series: pd.DataFrame, passes: list[GasPass]) -> GasPass | None:
+    """The pass round the drum: the one whose walls are told apart by side."""
+    places = places_of(series)
+    for one in passes:
+        sided = re.compile(re.escape(one.name) + r"_\d+_(top|sides|bottom)_(in|out)side")
+        if any(sided.fullmatch(place) for place in places):
+            return one
+    return None
+
+
 def hottest_outside(series: pd.DataFrame) -> str | None:
     """The outside place that gets hottest of all."""
     outside = [place for place in places_of(series) if place.endswith("_outside")]

@@ -24,6 +24,7 @@ DRAUGHT = "draught_at_chimney_foot_Pa"
 SMOKE = "smoke_g_per_s"
 CHIMNEY = "flow_chimney_g_per_s"
 SMOKE_HATCH = "////"
+SMOKE_LOOK = Look(GREY, "-", "", 0.5, SMOKE_HATCH)
 CHIMNEY_LOOK = Look(BLACK, "--", "^")
 
 
@@ -33,7 +34,7 @@ def draw_draught(series: pd.DataFrame, axis: Axes, events: pd.DataFrame | None =
     minutes = minutes_of(series)
     curves = []
     if DRAUGHT in series:
-        curves.append(Curve("draught at\nchimney foot", values_of(series, DRAUGHT), LOOKS[1]))
+        curves.append(Curve("draught at chimney foot", values_of(series, DRAUGHT), LOOKS[1]))
     draw_curves(axis, minutes, curves)
     axis.axhline(0.0, color=BLACK, linewidth=0.9)
     time_axis(axis, minutes)
@@ -57,11 +58,11 @@ def draw_flows(series: pd.DataFrame, axis: Axes, events: pd.DataFrame | None = N
     if SMOKE in series:
         smoke = values_of(series, SMOKE)
         axis.fill_between(minutes, -smoke, 0.0, facecolor="#EEEEEE", edgecolor=GREY,
-                          hatch=SMOKE_HATCH, linewidth=0.5)
-        if smoke.max(initial=0.0) > 0.0:
-            axis.plot([], [])
+                          hatch=SMOKE_HATCH, linewidth=SMOKE_LOOK.width)
     time_axis(axis, minutes)
     axis.set_ylabel("flow, g/s\n(into the stove +, out −)", fontsize=TEXT_POINTS)
+    if SMOKE in series:
+        curves.append(Curve("smoke out of the openings", 0.0 * minutes, SMOKE_LOOK))
     label_ends(axis, curves)
     draw_marks(axis, marks_from(events), labels=False)
     return axis

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
 
 import pandas as pd
 from matplotlib.axes import Axes
 
 from thermsim.plots.columns import in_words
-from thermsim.plots.style import GREY, SMALL_POINTS
+from thermsim.plots.style import GREY, SMALL_POINTS, points_of, text_points
 
 MOST_MARKS = 12
 NEAR_MINUTES = 0.5
 ROW_POINTS = 12.0
+TICK_POINTS = 14.0
 MOST_ROWS = 5
 PAD_POINTS = 6.0
 """free space between two labels in one row"""
@@ -48,7 +49,7 @@ def marks_from(events: pd.DataFrame | None) -> list[Mark]:
     return sorted(kept, key=lambda mark: mark.minute)
 
 
-def _mark(row: Mapping[str, object]) -> Mark:
+def _mark(row: Mapping[Hashable, object]) -> Mark:
     event = str(row.get("event", ""))
     where, note = (_words(row.get(key)) for key in ("where", "note"))
     text = event
@@ -70,27 +71,23 @@ def draw_marks(axis: Axes, marks: list[Mark], labels: bool = True) -> int:
     """
     low, high = axis.get_xlim()
     seen = [mark for mark in marks if low <= mark.minute <= high]
+    foot = 1.0 - TICK_POINTS / points_of(axis)[1] if labels else 0.0
     for mark in seen:
-        axis.plot([mark.minute] * 2, [0.93, 1.0] if labels else [0.0, 1.0], color=GREY,
-                  linewidth=0.9 if labels else 0.5, transform=axis.get_xaxis_transform(),
-                  clip_on=False, linestyle="-" if labels else ":")
+        axis.plot([mark.minute] * 2, [foot, 1.0], color=GREY, linewidth=0.9 if labels else 0.5,
+                  transform=axis.get_xaxis_transform(), clip_on=False,
+                  linestyle="-" if labels else ":")
     if not labels:
         return 0
     return _write_labels(axis, seen)
 
 
 def _write_labels(axis: Axes, marks: list[Mark]) -> int:
-    figure = axis.figure
-    box = axis.get_position()
-    points_wide = box.width * figure.get_figwidth() * 72.0
-    points_high = box.height * figure.get_figheight() * 72.0
+    points_wide, points_high = points_of(axis)
     low, high = axis.get_xlim()
     free_from: list[float] = []
     for mark in marks:
         x = (mark.minute - low) / (high - low) * points_wide
-        text = axis.text(0.0, 0.0, mark.text, fontsize=SMALL_POINTS, va="bottom", ha="left")
-        wide = text.get_window_extent().width / figure.dpi * 72.0
-        text.remove()
+        wide = text_points(axis, mark.text, SMALL_POINTS)
         left = min(x, points_wide - wide)
         row = next((k for k, free in enumerate(free_from) if free <= left), len(free_from))
         if row >= MOST_ROWS:

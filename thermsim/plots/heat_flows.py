@@ -28,15 +28,15 @@ FIREPOWER = "firepower_W"
 FIREPOWER_LOOK = Look(BLACK, "-", "", 1.8)
 WATTS_A_KILOWATT = 1000.0
 
-GROUPED: tuple[tuple[str, str], ...] = (
-    ("to the water", r"water_.*|evaporat.*|superheat.*|steam.*"),
-    ("stored in the plant", r"stored_.*"),
-    ("lost from outsides", r"lost_.*"),
-    ("up the chimney", r"flue.*"),
-    ("unburnt", r"unburnt.*"),
-    ("smoke and vent", r"smoke.*|vent.*"),
+GROUPED: tuple[tuple[str, str, Look], ...] = (
+    ("to the water", r"water_.*|evaporat.*|superheat.*|steam.*", LOOKS[1]),
+    ("stored in the plant", r"stored_.*", LOOKS[3]),
+    ("lost from outsides", r"lost_.*", LOOKS[4]),
+    ("up the chimney", r"flue.*", LOOKS[5]),
+    ("unburnt", r"unburnt.*", LOOKS[0]),
+    ("smoke and vent", r"smoke.*|vent.*", LOOKS[6]),
 )
-"""(label, pattern of ledger rows whose watts are summed)"""
+"""(label, pattern of ledger rows whose watts are summed, look)"""
 
 
 def draw_heat_flows(series: pd.DataFrame, axis: Axes,
@@ -44,13 +44,13 @@ def draw_heat_flows(series: pd.DataFrame, axis: Axes,
     """Draw the heat flows of `series` in kilowatts on `axis`; below zero is given back."""
     plain(axis)
     minutes = minutes_of(series)
-    looks = [look for look in LOOKS if look.colour != BLACK]
     curves = []
     if FIREPOWER in series:
         power = values_of(series, FIREPOWER) / WATTS_A_KILOWATT
         curves.append(Curve("firepower", power, FIREPOWER_LOOK))
-    for k, (label, watts) in enumerate(grouped_watts(series).items()):
-        curves.append(Curve(label, watts / WATTS_A_KILOWATT, looks[k % len(looks)]))
+    looks = {label: look for label, _, look in GROUPED}
+    for label, watts in grouped_watts(series).items():
+        curves.append(Curve(label, watts / WATTS_A_KILOWATT, looks[label]))
     draw_curves(axis, minutes, curves)
     axis.axhline(0.0, color=BLACK, linewidth=0.9)
     time_axis(axis, minutes)
@@ -63,7 +63,7 @@ def draw_heat_flows(series: pd.DataFrame, axis: Axes,
 def grouped_watts(series: pd.DataFrame) -> Mapping[str, NDArray[np.float64]]:
     """Sums of the heat columns, by what becomes of the heat; groups without a column left out."""
     sums: dict[str, NDArray[np.float64]] = {}
-    for label, pattern in GROUPED:
+    for label, pattern, _ in GROUPED:
         columns = [str(column) for column in series.columns
                    if re.fullmatch(f"heat_(?:{pattern})_W", str(column))]
         if columns:

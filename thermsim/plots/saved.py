@@ -21,7 +21,9 @@ BARS_BOX = (0.30, 0.09, 0.66, 0.82)
 UPPER_BOX = (0.085, 0.58, 0.69, 0.25)
 LOWER_BOX = (0.085, 0.09, 0.69, 0.43)
 
-SAVED_AS = {"svg.hashsalt": "thermsim", "svg.fonttype": "path", "hatch.linewidth": 0.6}
+PNG_COMPRESSION = 4
+"""of zlib; harder costs time and saves little"""
+SAVED_AS: Any = {"svg.hashsalt": "thermsim", "svg.fonttype": "path", "hatch.linewidth": 0.6}
 """the same run gives the same bytes"""
 
 
@@ -75,10 +77,16 @@ def save_figures(result: Any, folder: str | Path) -> list[Path]:
             figure = make(result)
             for ending in ("png", "svg"):
                 path = place / f"{name}.{ending}"
-                figure.savefig(path, dpi=DOTS_PER_INCH,
-                               metadata={"Date": None} if ending == "svg" else None)
+                _write(figure, path)
                 written.append(path)
     return written
+
+
+def _write(figure: Figure, path: Path) -> None:
+    if path.suffix == ".svg":
+        figure.savefig(path, metadata={"Date": None})
+    else:
+        figure.savefig(path, dpi=DOTS_PER_INCH, pil_kwargs={"compress_level": PNG_COMPRESSION})
 
 
 def _titled(figure: Figure, what: str, result: Any) -> Figure:

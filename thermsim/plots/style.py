@@ -9,11 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
+from matplotlib.patches import Rectangle
 from numpy.typing import NDArray
 
 BLACK, ORANGE, SKY, GREEN = "#000000", "#E69F00", "#56B4E9", "#009E73"
@@ -26,7 +28,11 @@ SMALL_POINTS = 8.5
 TITLE_POINTS = 12.5
 LABEL_LINE_POINTS = 13.0
 MARKERS_ALONG = 9
-SECONDS_A_MINUTE = 60.0
+MARKER_POINTS = 4.5
+POINTS_AN_INCH = 72.0
+LABEL_FROM = 1.078
+"""where labels begin, in widths of the axes"""
+EDGE_POINTS = 4.0
 
 
 @dataclass(frozen=True)
@@ -34,9 +40,11 @@ class Look:
     """Colour, line style and marker of one curve."""
 
     colour: str
-    dashes: str | tuple[int, tuple[float, ...]]
+    dashes: Any
     marker: str
     width: float = 1.6
+    hatch: str = ""
+    """hatching, for a filled area instead of a line"""
 
 
 LOOKS = (
@@ -87,13 +95,14 @@ def draw_curves(axis: Axes, minutes: NDArray[np.float64], curves: Sequence[Curve
         step = max(1, len(minutes) // MARKERS_ALONG)
         first = step * (place + 1) // (len(curves) + 1)
         axis.plot(minutes, curve.values, color=curve.look.colour, linestyle=curve.look.dashes,
-                  linewidth=curve.look.width, marker=curve.look.marker, markersize=4.5,
-                  markevery=(first, step), label=curve.label)
+                  linewidth=curve.look.width, marker=curve.look.marker,
+                  markersize=MARKER_POINTS, markevery=(first, step), label=curve.label)
 
 
 def time_axis(axis: Axes, minutes: NDArray[np.float64]) -> None:
     """Minutes from lighting, from the first row to the last."""
-    start, end = (float(minutes[0]), float(minutes[-1])) if len(minutes) else (0.0, 1.0)
+    start = float(minutes[0]) if len(minutes) else 0.0
+    end = float(minutes[-1]) if len(minutes) else 0.0
     axis.set_xlim(start, end if end > start else start + 1.0)
     axis.set_xlabel("minutes from lighting", fontsize=TEXT_POINTS)
 
@@ -101,50 +110,93 @@ def time_axis(axis: Axes, minutes: NDArray[np.float64]) -> None:
 def label_ends(axis: Axes, curves: Sequence[Curve]) -> None:
     """Name each curve to the right of the axes, beside its last value, names pushed apart.
 
-    Each name carries a piece of its line, so that style and marker are explained too.
+    Each name carries a piece of its line or hatching, so that these are explained too.
     """
-    figure = axis.figure
-    height_points = axis.get_position().height * figure.get_figheight() * 72.0
-    spacing = LABEL_LINE_POINTS / height_points
+    line = LABEL_LINE_POINTS / points_of(axis)[1]
     low, high = axis.get_ylim()
     ends = [_last_finite(curve.values) for curve in curves]
     wanted = [min(1.0, max(0.0, (end - low) / (high - low))) for end in ends]
-    for curve, want, place in zip(curves, wanted, spread(wanted, spacing), strict=True):
+    labels = [_wrapped(axis, curve.label) for curve in curves]
+    sizes = [line * (1 + label.count("\n")) for label in labels]
+    places = spread(wanted, sizes)
+    for curve, label, want, place in zip(curves, labels, wanted, places, strict=True):
         axis.add_artist(Line2D([1.0, 1.018], [want, place], transform=axis.transAxes,
                                color="#AAAAAA", linewidth=0.6, clip_on=False))
-        axis.add_artist(Line2D([1.02, 1.045, 1.07], [place] * 3, transform=axis.transAxes,
-                               color=curve.look.colour, linestyle=curve.look.dashes,
-                               linewidth=curve.look.width, marker=curve.look.marker,
-                               markersize=4.5, markevery=[1], clip_on=False))
-        axis.text(1.078, place, curve.label, transform=axis.transAxes, fontsize=TEXT_POINTS,
+        axis.add_artist(_sample(axis, curve.look, place, line))
+        axis.text(LABEL_FROM, place, label, transform=axis.transAxes, fontsize=TEXT_POINTS,
                   va="center", ha="left")
 
 
-def spread(wanted: Sequence[float], spacing: float) -> list[float]:
-    """Places as near as may be to those wanted, none closer than `spacing` to the next.
+def points_of(axis: Axes) -> tuple[float, float]:
+    """Width and height of an axes in points."""
+    box = axis.get_window_extent()
+    scale = POINTS_AN_INCH / axis.figure.dpi
+    return float(box.width) * scale, float(box.height) * scale
 
-    >>> spread([0.5, 0.5, 0.9], 0.1)
+
+def text_points(axis: Axes, text: str, size: float) -> float:
+    """Width of a text in points."""
+    drawn = axis.text(0.0, 0.0, text, fontsize=size)
+    width = float(drawn.get_window_extent().width) * POINTS_AN_INCH / axis.figure.dpi
+    drawn.remove()
+    return width
+
+
+def _wrapped(axis: Axes, label: str) -> str:
+    """The label in lines that end before the edge of the sheet."""
+    figure = axis.get_figure(root=True)
+    assert figure is not None
+    sheet = figure.get_figwidth() * POINTS_AN_INCH
+    room = sheet - (axis.get_position().x0 * sheet + LABEL_FROM * points_of(axis)[0])
+    lines = [""]
+    for word in label.split(" "):
+        longer = f"{lines[-1]} {word}".strip()
+        if lines[-1] and text_points(axis, longer, TEXT_POINTS) > room - EDGE_POINTS:
+            lines.append(word)
+        else:
+            lines[-1] = longer
+    return "\n".join(lines)
+
+
+def _sample(axis: Axes, look: Look, place: float, line: float) -> Line2D | Rectangle:
+    if look.hatch:
+        return Rectangle((1.02, place - 0.35 * line), 0.05, 0.7 * line, facecolor="#EEEEEE",
+                         edgecolor=look.colour, hatch=look.hatch, linewidth=look.width,
+                         transform=axis.transAxes, clip_on=False)
+    return Line2D([1.02, 1.045, 1.07], [place] * 3, transform=axis.transAxes, color=look.colour,
+                  linestyle=look.dashes, linewidth=look.width, marker=look.marker,
+                  markersize=MARKER_POINTS, markevery=[1], clip_on=False)
+
+
+def spread(wanted: Sequence[float], sizes: Sequence[float]) -> list[float]:
+    """Middles as near as may be to those wanted, so that things of these sizes do not overlap.
+
+    >>> spread([0.5, 0.5, 0.9], [0.1, 0.1, 0.1])
     [0.45, 0.55, 0.9]
     """
     order = sorted(range(len(wanted)), key=lambda i: wanted[i])
-    groups: list[list[float]] = []
+    stacks: list[list[int]] = []
     for i in order:
-        groups.append([wanted[i], 1.0])
-        while len(groups) > 1 and _touch(groups[-2], groups[-1], spacing):
-            upper, lower = groups.pop(), groups.pop()
-            many = upper[1] + lower[1]
-            groups.append([(upper[0] * upper[1] + lower[0] * lower[1]) / many, many])
-    places = [middle + spacing * (k - (many - 1) / 2)
-              for middle, many in groups for k in range(int(many))]
+        stacks.append([i])
+        while len(stacks) > 1 and _overlap(stacks[-2], stacks[-1], wanted, sizes):
+            stacks[-2:] = [stacks[-2] + stacks[-1]]
     found = [0.0] * len(wanted)
-    for i, place in zip(order, places, strict=True):
-        found[i] = round(place, 9)
+    for stack in stacks:
+        edge = _middle(stack, wanted) - sum(sizes[i] for i in stack) / 2
+        for i in stack:
+            found[i] = round(edge + sizes[i] / 2, 9)
+            edge += sizes[i]
     return found
 
 
-def _touch(lower: list[float], upper: list[float], spacing: float) -> bool:
-    gap = upper[0] - lower[0]
-    return gap < spacing * (lower[1] + upper[1]) / 2
+def _middle(stack: Sequence[int], wanted: Sequence[float]) -> float:
+    return sum(wanted[i] for i in stack) / len(stack)
+
+
+def _overlap(lower: Sequence[int], upper: Sequence[int], wanted: Sequence[float],
+             sizes: Sequence[float]) -> bool:
+    half = sum(sizes[i] for i in (*lower, *upper)) / 2
+    return _middle(upper, wanted) - _middle(lower, wanted) < half
 
 
 def _last_finite(values: NDArray[np.float64]) -> float:

@@ -7,6 +7,7 @@ from matplotlib.axes import Axes
 
 from thermsim.plots.columns import (
     chimney_of,
+    drum_pass_of,
     gas_passes,
     hottest_outside,
     in_words,
@@ -20,6 +21,7 @@ from thermsim.plots.style import (
     LOOKS,
     TEXT_POINTS,
     Curve,
+    Look,
     draw_curves,
     label_ends,
     plain,
@@ -32,8 +34,8 @@ def draw_temperatures(series: pd.DataFrame, axis: Axes,
     """Draw the temperatures of `series` on `axis`, events marked along its top."""
     plain(axis)
     minutes = minutes_of(series)
-    curves = [Curve(label, values_of(series, temperature(place)), LOOKS[k % len(LOOKS)])
-              for k, (label, place) in enumerate(places_shown(series))]
+    curves = [Curve(label, values_of(series, temperature(place)), look)
+              for label, place, look in places_shown(series)]
     draw_curves(axis, minutes, curves)
     time_axis(axis, minutes)
     axis.set_ylabel("temperature, °C", fontsize=TEXT_POINTS)
@@ -43,24 +45,28 @@ def draw_temperatures(series: pd.DataFrame, axis: Axes,
     return axis
 
 
-def places_shown(series: pd.DataFrame) -> list[tuple[str, str]]:
-    """(label, place) of each curve, only those that the table has."""
-    places = places_of(series)
-    passes = gas_passes(series)
-    shown = [("fire zone", "fire_zone"), ("water", "water"),
-             ("drum wall, wet", "drum_wet_wall"), ("drum wall, dry", "drum_dry_wall")]
-    if passes:
-        chimney = chimney_of(passes)
-        before = [one for one in passes if one not in chimney]
-        if before:
-            shown.append((f"gas leaving {in_words(before[-1].name)}", before[-1].last))
-        shown.append(("gas at chimney foot", chimney[0].first))
-        shown.append(("gas at chimney top", chimney[-1].last))
+def places_shown(series: pd.DataFrame) -> list[tuple[str, str, Look]]:
+    """(label, place, look) of each curve; only places that the table has, each once."""
+    shown = [("fire zone", "fire_zone"), ("water", "water"), ("drum wall, wet", "drum_wet_wall"),
+             ("drum wall, dry", "drum_dry_wall"), *_gas_shown(series)]
     outside = hottest_outside(series)
     if outside:
-        shown.append((f"{in_words(outside.removesuffix('_outside'))},\nhottest outside", outside))
-    unique: dict[str, str] = {}
-    for label, place in shown:
+        shown.append((f"outside, hottest: {in_words(outside.removesuffix('_outside'))}", outside))
+    places = places_of(series)
+    unique: dict[str, tuple[str, str, Look]] = {}
+    for k, (label, place) in enumerate(shown):
         if place in places:
-            unique.setdefault(place, label)
-    return [(label, place) for place, label in unique.items()]
+            unique.setdefault(place, (label, place, LOOKS[k % len(LOOKS)]))
+    return list(unique.values())
+
+
+def _gas_shown(series: pd.DataFrame) -> list[tuple[str, str]]:
+    passes = gas_passes(series)
+    if not passes:
+        return []
+    chimney = chimney_of(passes)
+    before = [one for one in passes if one not in chimney]
+    drum = drum_pass_of(series, before) or (before[-1] if before else None)
+    shown = [(f"gas leaving {in_words(drum.name)}", drum.last)] if drum else []
+    return [*shown, ("gas at chimney foot", chimney[0].first),
+            ("gas at chimney top", chimney[-1].last)]

@@ -29,7 +29,7 @@ class Group:
 GROUPS = (
     Group("useful", "to the water", BLUE, ""),
     Group("stored", "stored in the plant", SKY, "///"),
-    Group("lost", "lost", ORANGE, "..."),
+    Group("lost", "lost", ORANGE, "xx"),
 )
 
 
