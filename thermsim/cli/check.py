@@ -9,6 +9,7 @@ from typing import Any
 
 from thermsim.cli.codes import BAD_INPUT, DONE, complain
 from thermsim.cli.columns import columns
+from thermsim.cli.facts import fact_lines
 
 EPILOG = """\
 examples:
@@ -18,11 +19,6 @@ examples:
 
 Nothing is lit: this takes a second or two. Exit code 0, or 2 if the file cannot be used.
 """
-KNOWN = (
-    ("measured", "Measured, or written in the file"),
-    ("assumed", "Assumed, since the file does not say"),
-    ("unknown", "Said to be unknown: the middle of what is usual is used"),
-)
 
 
 def add_to(commands: Any) -> None:
@@ -55,15 +51,15 @@ def act(chosen: argparse.Namespace) -> int:
     if folder.exists() and not folder.is_dir():
         complain(f"{folder}: is a file; name a folder for the drawing with --out")
         return BAD_INPUT
+    from thermsim import load_scenario
     from thermsim.network.derived import derive
-    from thermsim.scenario import load_scenario
 
     scenario = load_scenario(chosen.file, tuple(chosen.change))
     derived = derive(scenario)
     print(f"{scenario.tree.title}\n")
     print("\n".join(_warnings(derived.warnings)), flush=True)
     print("\n".join(_quantities(derived.quantities)), flush=True)
-    print("\n".join(_facts(scenario.facts)), flush=True)
+    print("\n".join(fact_lines(scenario.facts, chosen.file)), flush=True)
 
     from thermsim.drawing.cut_through import save_cut_through
 
@@ -83,15 +79,4 @@ def _quantities(quantities: list[tuple[str, str, str]]) -> list[str]:
     lines = []
     for group, rows in groupby(quantities, key=lambda row: row[0]):
         lines += [group[:1].upper() + group[1:], *columns(row[1:] for row in rows), ""]
-    return lines
-
-
-def _facts(facts: Any) -> list[str]:
-    """Every field with its value, its doubt and where it comes from, by how well it is known."""
-    lines = []
-    for state, says in KNOWN:
-        rows = [(fact.path, fact.shown, fact.spread_shown, fact.source)
-                for fact in facts if fact.state == state]
-        if rows:
-            lines += [f"{says} ({len(rows)})", *columns(rows), ""]
     return lines

@@ -30,9 +30,12 @@ class _Version(argparse.Action):
         values: object,
         option_string: str | None = None,
     ) -> None:
-        from importlib.metadata import version
+        from importlib.metadata import PackageNotFoundError, version
 
-        print(f"thermsim {version('thermsim')}")
+        try:
+            print(f"thermsim {version('thermsim')}")
+        except PackageNotFoundError:
+            print("thermsim of unknown version: it is not installed")
         parser.exit()
 
 

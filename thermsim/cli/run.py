@@ -67,7 +67,7 @@ def act(chosen: argparse.Namespace) -> int:
     if trouble:
         complain(trouble)
         return BAD_INPUT
-    from thermsim.scenario import load_scenario
+    from thermsim import load_scenario
 
     scenario = load_scenario(chosen.file, tuple(chosen.change))
     result = _compute(scenario, chosen.rtol)
