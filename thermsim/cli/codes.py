@@ -40,8 +40,8 @@ def tell_error(error: Exception) -> int:
     if isinstance(error, (ResultsError, ThermsimError)):
         complain(f"thermsim: {error}")
         return BAD_INPUT
-    if isinstance(error, OSError) and error.filename is not None:
-        complain(f"thermsim: {error.filename}: {error.strerror}")
+    if isinstance(error, OSError):
+        complain(f"thermsim: {error.filename or 'reading or writing'}: {error.strerror or error}")
         return BAD_INPUT
     kind = type(error).__name__
     what = " ".join(str(error).split()) or "no more is known"

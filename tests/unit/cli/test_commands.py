@@ -157,7 +157,8 @@ class TestErrors:
         ("error", "code"),
         [(SolverError("no method got further"), 3), (ResultsError("cannot be written"), 2),
          (KeyboardInterrupt(), 130), (RuntimeError("odd"), 1),
-         (PermissionError(13, "Permission denied", "there"), 2)],
+         (PermissionError(13, "Permission denied", "there"), 2),
+         (OSError(28, "No space left on device"), 2)],
     )
     def test_code_of_an_error(
         self, model: SimpleNamespace, capsys: pytest.CaptureFixture[str],

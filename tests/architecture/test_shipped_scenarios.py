@@ -1,0 +1,69 @@
+"""The shipped scenarios load, are written alike, and differ in what they say they differ in."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import thermsim
+from thermsim.cli.new import starter_text
+from thermsim.scenario import Values, load_scenario, load_text
+
+FOLDER = Path(__file__).parents[2] / "scenarios"
+SHIPPED = sorted(FOLDER.glob("*.yaml"))
+FLOW_OR_QUOTES = re.compile(r"[\[\]{}\"']")
+NAMES = {"cold_start", "door_too_soon", "dry_test", "water_after_dry", "given_fire"}
+
+
+def loaded(name: str) -> Any:
+    return load_scenario(FOLDER / f"{name}.yaml").tree
+
+
+def plain(value: Any) -> Any:
+    """Values as dictionaries and lists, to compare them."""
+    if isinstance(value, Values):
+        return {key: plain(inner) for key, inner in value.items()}
+    return [plain(inner) for inner in value] if isinstance(value, list) else value
+
+
+def test_all_are_here() -> None:
+    assert NAMES <= {path.stem for path in SHIPPED}
+
+
+@pytest.mark.parametrize("path", SHIPPED, ids=lambda p: p.stem)
+def test_loads_and_is_called_invented(path: Path) -> None:
+    assert "invented" in load_scenario(path).tree.title
+
+
+@pytest.mark.parametrize("path", SHIPPED, ids=lambda p: p.stem)
+def test_block_style_without_quotes(path: Path) -> None:
+    lines = [line for line in path.read_text(encoding="utf-8").splitlines()
+             if FLOW_OR_QUOTES.search(line.split("#")[0])]
+    assert not lines
+
+
+def test_starter_loads() -> None:
+    tree = load_text(starter_text(), name="shed.yaml").tree
+    assert {"ash_door", "feed"} == set(tree.openings)
+
+
+def test_door_too_soon_differs_only_in_the_moment_of_the_door() -> None:
+    cold, soon = plain(loaded("cold_start")), plain(loaded("door_too_soon"))
+    different = [(a, b) for a, b in zip(cold["firing"], soon["firing"], strict=True) if a != b]
+    assert len(different) == 1
+    door, too_soon = different[0]
+    assert door["do"] == too_soon["do"] == ["shut ash_door"]
+    assert cold | {"firing": None} == soon | {"firing": None}
+
+
+def test_dry_and_pour() -> None:
+    dry, poured = loaded("dry_test"), loaded("water_after_dry")
+    assert dry.drum.water == poured.drum.water == 0.0
+    assert any("pour 2 l" in act for entry in poured.firing for act in entry.do)
+
+
+def test_package_holds_its_starter() -> None:
+    assert (Path(thermsim.__file__).parent / "scenario" / "starter" / "shed.yaml").is_file()
