@@ -30,7 +30,7 @@ def plain(value: Any) -> Any:
 
 
 def test_all_are_here() -> None:
-    assert NAMES <= {path.stem for path in SHIPPED}
+    assert {path.stem for path in SHIPPED} >= NAMES
 
 
 @pytest.mark.parametrize("path", SHIPPED, ids=lambda p: p.stem)
