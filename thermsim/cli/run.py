@@ -122,7 +122,7 @@ def _tell(result: Any, folder: Path | None) -> None:
     from thermsim.results.words import numbers, tell
 
     print(f"{result.scenario.tree.title}\n")
-    print("\n".join(tell(result.summary, result.events, result.ledger)))
+    print("\n".join(tell(result.summary, result.events, result.ledger, result.series)))
     print("\nNumbers")
     print("\n".join(columns(numbers(result.summary))))
     if folder is not None:

@@ -36,9 +36,10 @@ def change_first(summary: Mapping[str, Any], door: Door | None, ledger: pd.DataF
 
 def _draught_first(summary: Mapping[str, Any], door: Door | None) -> str:
     if door is not None and door.too_soon:
-        rule = f" (it was: {door.by})" if " above " in door.by else ""
-        return (f"leave the {door.name.replace('_', ' ')} open for longer than {spell(door.time)}, "
-                f"or shut it at a hotter flue{rule}.")
+        hotter = ("when the flue is hotter" if door.flue is None
+                  else f"when the flue at the chimney foot is well over {door.flue:.0f} C")
+        return (f"leave the {door.name.replace('_', ' ')} open for longer than {spell(door.time)}: "
+                f"shut it {hotter}.")
     if summary.get("draught_established_s") is None:
         return ("the draught, since it never held: a taller or warmer chimney, a wider gap, "
                 "or fewer baffles.")

@@ -16,6 +16,7 @@ DONE = ("act", "rule")
 _SHUT = re.compile(r"\bshut (\w+)")
 _POUR = re.compile(r"\bpour\b")
 _MINUTE, _HOUR = 60, 3600
+_FOOT = re.compile(r"temperature_\w*(?:chimney|stack|flue)\w*_1_gas_C")
 
 
 @dataclass(frozen=True)
@@ -29,6 +30,8 @@ class Door:
     turned: tuple[str, float] | None
     by: str
     """the rule or act, as told in the events"""
+    flue: float | None = None
+    """gas at the chimney foot at that moment [C], where it is known"""
 
 
 def spell(seconds: float) -> str:
@@ -61,7 +64,9 @@ def water_poured(events: pd.DataFrame) -> bool:
                for _, event, where, note in _rows(events))
 
 
-def door_shut(summary: Mapping[str, Any], events: pd.DataFrame) -> Door | None:
+def door_shut(
+    summary: Mapping[str, Any], events: pd.DataFrame, series: pd.DataFrame | None = None
+) -> Door | None:
     """The first door that was shut during the firing, None if there was none.
 
     Too soon: smoke afterwards for longer than the flow needs to turn, or no lasting draught.
@@ -77,8 +82,17 @@ def door_shut(summary: Mapping[str, Any], events: pd.DataFrame) -> Door | None:
         turned = {name: moment for name, moment in (summary.get("flow_turned_s") or {}).items()
                   if moment is not None and moment >= time}
         first = min(turned.items(), key=lambda one: one[1]) if turned else None
-        return Door(found[1], time, smoke, too_soon, first, note)
+        return Door(found[1], time, smoke, too_soon, first, note, flue_at(series, time))
     return None
+
+
+def flue_at(series: pd.DataFrame | None, time: float) -> float | None:
+    """Gas at the chimney foot [C] in the last row up to a time; None where no column tells."""
+    if series is None:
+        return None
+    foot = next((name for name in map(str, series.columns) if _FOOT.fullmatch(name)), None)
+    rows = series[series["time_s"] <= time]
+    return None if foot is None or rows.empty else float(rows[foot].iloc[-1])
 
 
 def smoke_after(events: pd.DataFrame, since: float, end: float | None = None) -> float:

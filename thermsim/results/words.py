@@ -19,13 +19,16 @@ SMALL_SHARE = 0.03
 """shares of the heat below this are told together"""
 
 
-def tell(summary: Summary, events: pd.DataFrame, ledger: pd.DataFrame) -> list[str]:
+def tell(
+    summary: Summary, events: pd.DataFrame, ledger: pd.DataFrame,
+    series: pd.DataFrame | None = None,
+) -> list[str]:
     """The story of a firing, a sentence or two a line, in the order a builder asks.
 
     Does it draw; was the door shut in time; when does it boil; where did the heat go; what gets
-    hot; what to change first; cautions.
+    hot; what to change first; cautions. The series adds how warm the flue was at the door.
     """
-    door = door_shut(summary, events)
+    door = door_shut(summary, events, series)
     parts = [
         _outcome(summary),
         _draught(summary),
@@ -78,13 +81,17 @@ def _door(summary: Summary, door: Door | None) -> str:
     if door.too_soon:
         after = (f"smoke came out for {spell(door.smoke_after)} afterwards"
                  if door.smoke_after > 0.0 else "the draught never settled afterwards")
-        return f"The {name} was shut too soon, at {spell(door.time)}: {after}."
-    held = f"The {name} was shut at {spell(door.time)}, and the draught held."
+        return f"The {name} was shut too soon, at {spell(door.time)}{_flue(door)}: {after}."
+    held = f"The {name} was shut at {spell(door.time)}{_flue(door)}, and the draught held."
     if door.turned:
         opening, moment = door.turned
         held += (f" The flow in the {plain(opening)} turned inward "
                  f"{_after(moment - door.time)} shutting it.")
     return held
+
+
+def _flue(door: Door) -> str:
+    return "" if door.flue is None else f" with {door.flue:.0f} C at the chimney foot"
 
 
 def _after(seconds: float) -> str:

@@ -131,6 +131,14 @@ class TestDoor:
         assert "shut too soon, at 1 min: smoke came out for 9 min afterwards" in text
         assert "What to change first: leave the ash door open for longer than 1 min" in text
 
+    def test_flue_at_the_door(self) -> None:
+        series = pd.DataFrame({"time_s": [0.0, 55.0, 65.0],
+                               "temperature_stub_1_gas_C": [12.0, 90.0, 95.0],
+                               "temperature_chimney_lower_1_gas_C": [12.0, 61.0, 70.0]})
+        lines = tell(BOILED, events_of(BAD_DOOR), ledger_of(LOSSES), series)
+        assert any("at 1 min with 61 C at the chimney foot" in line for line in lines)
+        assert any("is well over 61 C" in line for line in lines)
+
     def test_no_lasting_draught_is_too_soon(self) -> None:
         door = door_shut(NOTHING, events_of([(60.0, "act", "ash_door", "shut ash_door")]))
         assert door is not None
