@@ -18,7 +18,7 @@ MUCH_AIR = 3.5
 WORTH_CHANGING = 0.10
 """a loss of a smaller share of the heat is not worth the first change"""
 CURES = {
-    "casing": "a thicker blanket on the casing",
+    "casing": "a blanket round the casing, or a thicker one",
     "firebox": "a blanket or lining round the firebox",
     "drum": "a blanket on the part of the drum that stands outside",
     "unburnt": "more air at the fire, drier or thinner wood, or smaller charges",

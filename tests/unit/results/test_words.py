@@ -159,7 +159,7 @@ class TestChangeFirst:
     def test_largest_loss_by_part(self) -> None:
         """Casing top and bottom together, 31 %, are more than the flue's 22 %."""
         sentence = change_first(BOILED, None, ledger_of(LOSSES))
-        assert "casing loses 31 % of the heat: a thicker blanket" in sentence
+        assert "casing loses 31 % of the heat: a blanket round the casing" in sentence
 
     def test_too_little_air(self) -> None:
         sentence = change_first(BOILED | {"air_ratio_mean": 1.05}, None, ledger_of(LOSSES))
