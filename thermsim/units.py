@@ -27,7 +27,7 @@ LONGEST = 120
 LARGEST = Fraction(10) ** 30
 """SI; beyond any real quantity"""
 
-_DECIMAL = r"(?:[0-9]{1,40}(?:\.[0-9]{0,40})?|\.[0-9]{1,40})(?:[eE][+-]?[0-9]{1,2})?"
+_DECIMAL = r"(?:[0-9]{1,40}(?:\.[0-9]{0,40})?|\.[0-9]{1,40})(?:[eE][+-]?[0-9]{1,3})?"
 _NUMBER = re.compile(
     rf"(?P<sign>[+-]?)\s*(?:(?:(?P<whole>[0-9]{{1,9}})[ -])?"
     rf"(?P<top>[0-9]{{1,9}})/(?P<below>[0-9]{{1,9}})(?![0-9.])|(?P<decimal>{_DECIMAL}))"
@@ -273,11 +273,7 @@ def _value(
     rest = text[match.end() :]
     _refuse_odd_number(rest, written, dimension)
     name = _tidy_unit(rest)
-    unit = dimension.units.get(name)
-    if unit is None and not name and borrow is not None:
-        unit = borrow
-    if unit is not None and name == "" and borrow is not None:
-        unit = borrow
+    unit = borrow if borrow is not None and not name else dimension.units.get(name)
     if unit is not None:
         return (_number(match) + unit.offset) * unit.factor, unit
     pairs = _pairs(text, dimension)
@@ -307,8 +303,7 @@ _PAIR_PLAIN = re.sub(r"\(\?P<\w+>", "(?:", _PAIR.pattern)
 def _number(match: re.Match[str]) -> Fraction:
     """The exact number of a match, fractions included."""
     if match["decimal"]:
-        number = Fraction(match["decimal"].rstrip(".") if "e" not in match["decimal"].lower()
-                          else match["decimal"].replace(".e", "e").replace(".E", "e"))  # fmt: skip
+        number = Fraction(match["decimal"])
     elif int(match["below"]) == 0:
         raise QuantityError(f"'{match[0]}' divides by zero", "write a number, as 1/4 in")
     else:

@@ -39,13 +39,25 @@ def _read_value(text: str, mark: Mark, problems: list[Problem]) -> Node | None:
         try:
             node, found = read_yaml(text, mark.file)
         except ScenarioError as error:
-            problems += error.problems
-            return None
-        problems += found
-        return node
+            node, found = None, error.problems
+        problems += [mark.problem("", problem.found, problem.allowed) for problem in found]
+        return _placed(node, mark) if node is not None else None
     if len(text) > 1 and text[0] == text[-1] and text[0] in "'\"":
         text = text[1:-1]
     return Scalar(text, mark)
+
+
+def _placed(node: Node, mark: Mark) -> Node:
+    """The node with the change as its place: a line and column in it would mean nothing."""
+    node.mark = mark
+    inner = node.items if isinstance(node, Items) else []
+    if isinstance(node, Table):
+        for entry in node.entries.values():
+            entry.mark = mark
+        inner = [entry.node for entry in node.entries.values()]
+    for child in inner:
+        _placed(child, mark)
+    return node
 
 
 def _put(

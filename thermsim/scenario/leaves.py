@@ -48,7 +48,9 @@ def read_leaf(spec: Field, node: Node) -> Leaf:
         shape = "a list" if isinstance(node, Items) else "a block"
         raise QuantityError(f"{shape} stands here", f"a single value is wanted: {wanted(spec)}")
     text = node.text.strip()
-    if not text or text == "~":
+    if not text or (text == "~" and not spec.choices):
+        if is_quantity(spec.kind):
+            parse_quantity("", spec.kind)
         raise QuantityError("nothing is written", wanted(spec))
     if text == UNKNOWN_WORD and UNKNOWN_WORD not in spec.choices:
         return _read_unknown(spec)

@@ -73,7 +73,8 @@ def _finish(
     _raise(problems + reader.problems, file)
     if VERSION_KEY not in declared:
         table.entries = {VERSION_KEY: version, **table.entries}
-    scenario = Scenario(tree, tuple(reader.facts), path, tuple(changes), table)
+    facts = tuple(fact for fact in reader.facts if fact.path != VERSION_KEY)
+    scenario = Scenario(tree, facts, path, tuple(changes), table)
     _raise([problem for check in checks for problem in check(scenario)], file)
     return scenario
 
