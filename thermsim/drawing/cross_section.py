@@ -1,0 +1,152 @@
+"""Section across drum and casing: gap, water level, the window of a baffle, how the gas crosses."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from thermsim.drawing.drum_section import baffle_places, water_level
+from thermsim.drawing.outline import (
+    CENTRE,
+    CROSS,
+    CUT,
+    PLATE,
+    THIN,
+    VISIBLE,
+    Label,
+    Outline,
+    Point,
+    Size,
+    layers_of,
+    thickness_of,
+)
+
+CIRCLE_POINTS = 96
+OVERHANG = 0.02
+ARROW_SPREAD = math.radians(25.0)
+
+
+def draw_cross_section(outline: Outline, drum: Any, pass_name: str) -> None:
+    """The section through the middle of the drum, seen along its axis."""
+    inner, clear = drum.diameter / 2, drum.diameter / 2 + drum.gap
+    outer = clear + thickness_of(drum.casing)
+    for layer in layers_of(drum.casing):
+        _ring(outline, "casing", clear + layer.inner, clear + layer.outer, layer.fill)
+    _ring(outline, "drum", inner - drum.plate, inner, PLATE)
+    reach = outer + OVERHANG
+    outline.line("centre line", (-reach, 0.0), (reach, 0.0), weight=CENTRE, view=CROSS)
+    outline.line("centre line", (0.0, -reach), (0.0, reach), weight=CENTRE, view=CROSS)
+    _water(outline, drum)
+    _window(outline, drum, inner, clear)
+    _crossing(outline, drum, inner + drum.gap / 2)
+    _labels(outline, drum, pass_name, clear, outer)
+    _sizes(outline, drum, clear, outer)
+    seen = "" if drum.lies else ", seen from above"
+    outline.cross_title = f"Section through drum and casing{seen}"
+
+
+def _round(radius: float, start: float = 0.0, end: float = 2 * math.pi) -> list[Point]:
+    steps = max(2, round(CIRCLE_POINTS * abs(end - start) / (2 * math.pi)))
+    angles = [start + (end - start) * k / steps for k in range(steps + 1)]
+    return [(radius * math.cos(a), radius * math.sin(a)) for a in angles]
+
+
+def _ring(outline: Outline, name: str, inner: float, outer: float, fill: str) -> None:
+    points = [*_round(outer), *reversed(_round(inner))]
+    outline.area(name, points, fill, CUT, CROSS)
+
+
+def _water(outline: Outline, drum: Any) -> None:
+    if drum.water <= 0.0 or not drum.lies:
+        return
+    radius = drum.diameter / 2 - drum.plate
+    level, _ = water_level(drum)
+    z = level - radius
+    half = math.sqrt(max(0.0, radius**2 - z**2))
+    outline.line("water level", (-half, z), (half, z), view=CROSS)
+    for k in (1, 2):
+        drop, reach = 0.012 * k, half * (0.4 - 0.1 * k)
+        if level > 3 * drop:
+            outline.line("water", (-reach, z - drop), (reach, z - drop), weight=THIN, view=CROSS)
+
+
+def window_angle(drum: Any) -> float:
+    """Angle that the window takes of the girth, in the middle of the gap [rad]."""
+    wide = drum.window or drum.baffle_spacing or 0.0
+    return min(math.radians(300.0), float(wide) / (drum.diameter / 2 + drum.gap / 2))
+
+
+def window_middles(drum: Any) -> list[tuple[float, bool]]:
+    """(direction of the window's middle, whether it is in the next baffle behind)."""
+    if not baffle_places(drum):
+        return []
+    up, down, right, left = math.pi / 2, -math.pi / 2, 0.0, math.pi
+    if drum.crossing == "both sides":
+        return [(right, False), (left, True)]
+    if drum.crossing == "one way round":
+        return [(up, False)]
+    return [(up, False), (down, True)]
+
+
+def _window(outline: Outline, drum: Any, inner: float, clear: float) -> None:
+    half = window_angle(drum) / 2
+    for middle, behind in window_middles(drum):
+        for angle in (middle - half, middle + half):
+            ends = [(r * math.cos(angle), r * math.sin(angle)) for r in (inner, clear)]
+            outline.line("window behind" if behind else "window", *ends,
+                         weight="hidden" if behind else VISIBLE, view=CROSS)
+
+
+def _crossing(outline: Outline, drum: Any, radius: float) -> None:
+    """Arrows along the gap, from one window to the next."""
+    middles = [middle for middle, _ in window_middles(drum)]
+    if not middles:
+        return
+    start = middles[0]
+    ways = (1.0,) if drum.crossing == "one way round" else (1.0, -1.0)
+    turn = 2 * math.pi if drum.crossing == "one way round" else math.pi
+    for way in ways:
+        first = start + way * (window_angle(drum) / 2 + ARROW_SPREAD / 2)
+        last = start + way * (turn - window_angle(drum) / 2 - ARROW_SPREAD / 2)
+        if (last - first) * way > ARROW_SPREAD:
+            pieces = 2 if turn > math.pi else 1
+            for k in range(pieces):
+                a = first + (last - first) * k / pieces
+                b = first + (last - first) * (k + 0.9) / pieces
+                outline.shapes.append(_arrow(_round(radius, a, b)))
+
+
+def _arrow(points: list[Point]) -> Any:
+    from thermsim.drawing.outline import Shape
+
+    return Shape("crossing", tuple(points), THIN, arrow=True, view=CROSS)
+
+
+def _labels(outline: Outline, drum: Any, name: str, clear: float, outer: float) -> None:
+    radius = drum.diameter / 2
+    spots: list[tuple[str, Point]] = []
+    if drum.lies:
+        level = water_level(drum)[0] if drum.water > 0.0 else 0.0
+        spots.append(("drum dry wall", (0.35 * radius, 0.93 * radius)))
+        if level > 0.0:
+            spots.append(("drum wet wall", (0.35 * radius, -0.93 * radius)))
+        for side, angle in (("top", 110.0), ("sides", 20.0), ("bottom", 250.0)):
+            turned = math.radians(angle)
+            at = (outer * math.cos(turned), outer * math.sin(turned))
+            spots.append((f"{name} {side} outside", at))
+    del clear
+    outline.labels += [Label(text, at, view=CROSS) for text, at in spots]
+
+
+def _sizes(outline: Outline, drum: Any, clear: float, outer: float) -> None:
+    radius = drum.diameter / 2
+    outline.sizes += [
+        Size("drum", (-radius, 0.0), (radius, 0.0), "x", "below", drum.diameter, "⌀", CROSS),
+        Size("casing over all", (-outer, 0.0), (outer, 0.0), "x", "below", 2 * outer, "⌀", CROSS),
+        Size("gap", (radius, 0.0), (clear, 0.0), "x", "above", drum.gap, "gap ", CROSS),
+    ]
+    if drum.lies and drum.water > 0.0:
+        bottom = drum.plate - radius
+        level, _ = water_level(drum)
+        outline.sizes.append(Size("water", (0.0, bottom), (0.0, bottom + level), "z", "left",
+                                  round(level, 3), "", CROSS))

@@ -1,0 +1,237 @@
+"""Section along the axis of the drum: drum, casing, gap, baffles with their windows, water, vent.
+
+Drawn in the drum's own coordinates (s along the axis from the front of the casing, r across) and
+put in place by `Seat`; so a standing drum is a lying one turned.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from typing import Any
+
+from thermsim.drawing.outline import (
+    CENTRE,
+    CUT,
+    EMPTY,
+    PLATE,
+    THIN,
+    VISIBLE,
+    Label,
+    Layer,
+    Outline,
+    Point,
+    layers_of,
+    outside,
+    thickness_of,
+)
+
+DISH_SHARE = 0.194
+"""depth of a dished end over its diameter (torispherical, DIN 28011, from memory)"""
+DISH_POINTS = 16
+VENT_STANDS_OUT = 0.08
+VENT_AT = 0.28
+"""place of the vent along a lying drum, and off the middle of a standing one; not in the file"""
+
+
+@dataclass
+class Seat:
+    """Where the drum stands: front of the casing on its axis, and whether it lies.
+
+    `holes` are what is cut out of the casing: in its walls by the sign of r (ranges of s), in its
+    front and back plates (ranges of r).
+    """
+
+    at: Point
+    lies: bool
+    front_room: float
+    back_room: float
+    holes: dict[int, list[Point]] = field(default_factory=lambda: {1: [], -1: []})
+    front_holes: list[Point] = field(default_factory=list)
+    back_holes: list[Point] = field(default_factory=list)
+    front_plate: bool = True
+
+    def put(self, s: float, r: float) -> Point:
+        """From the drum's coordinates to the side section's."""
+        if self.lies:
+            return self.at[0] + s, self.at[1] + r
+        return self.at[0] + r, self.at[1] + s
+
+
+def baffle_places(drum: Any) -> list[float]:
+    """Where the baffles stand, from the front of the shell: whole bays of nearly the spacing."""
+    spacing = drum.baffle_spacing
+    if not spacing:
+        return []
+    bays = max(1, round(drum.length / spacing))
+    return [drum.length * k / bays for k in range(1, bays)]
+
+
+def dish_depth(drum: Any) -> float:
+    """Depth of the ends."""
+    return DISH_SHARE * float(drum.diameter) if drum.ends == "dished" else 0.0
+
+
+def end_room(drum: Any, meets: str) -> float:
+    """Space between an end of the shell and the plate of the casing there."""
+    return dish_depth(drum) + (float(drum.gap) if meets != "outside" else 0.0)
+
+
+def casing_length(drum: Any, seat: Seat) -> float:
+    """Inside length of the casing."""
+    return seat.front_room + float(drum.length) + seat.back_room
+
+
+def draw_drum(outline: Outline, drum: Any, seat: Seat) -> None:
+    """Everything of the drum in the side section."""
+    _casing(outline, drum, seat)
+    _baffles(outline, drum, seat)
+    _shell(outline, drum, seat)
+    _water(outline, drum, seat)
+    _vent(outline, drum, seat)
+    reach = casing_length(drum, seat)
+    outline.line("drum axis", seat.put(-0.03, 0.0), seat.put(reach + 0.03, 0.0), weight=CENTRE)
+
+
+def _area(outline: Outline, name: str, seat: Seat, s: Point, r: Point, fill: str) -> None:
+    corners = ((s[0], r[0]), (s[1], r[0]), (s[1], r[1]), (s[0], r[1]))
+    outline.area(name, [seat.put(*corner) for corner in corners], fill)
+
+
+def _casing(outline: Outline, drum: Any, seat: Seat) -> None:
+    radius = drum.diameter / 2 + drum.gap
+    reach = casing_length(drum, seat)
+    for layer in layers_of(drum.casing):
+        for side in (1, -1):
+            start = -layer.inner if seat.front_plate else 0.0
+            for piece in outside(start, reach + layer.inner, seat.holes[side]):
+                walls = sorted((side * (radius + layer.inner), side * (radius + layer.outer)))
+                _area(outline, "casing", seat, piece, (walls[0], walls[1]), layer.fill)
+        full = radius + layer.outer
+        for piece in outside(-full, full, seat.back_holes):
+            _area(outline, "casing back", seat, _behind(reach, layer), piece, layer.fill)
+        for piece in outside(-full, full, seat.front_holes) if seat.front_plate else ():
+            _area(outline, "casing front", seat, (-layer.outer, -layer.inner), piece, layer.fill)
+
+
+def _behind(reach: float, layer: Layer) -> Point:
+    return reach + layer.inner, reach + layer.outer
+
+
+def _baffles(outline: Outline, drum: Any, seat: Seat) -> None:
+    inner, outer = drum.diameter / 2, drum.diameter / 2 + drum.gap
+    fit = min(drum.baffle_fit, drum.gap / 2)
+    low, high = (inner + fit, outer) if drum.baffles_welded_to == "casing" else (inner, outer - fit)
+    for k, place in enumerate(baffle_places(drum)):
+        s = seat.front_room + place
+        for side in (1, -1):
+            if not window_at(drum, k, side):
+                r = sorted((side * low, side * high))
+                half = drum.baffle_plate / 2
+                _area(outline, "baffle", seat, (s - half, s + half), (r[0], r[1]), PLATE)
+
+
+def window_at(drum: Any, number: int, side: int) -> bool:
+    """Whether the section meets the window of baffle `number` (0 first) on this side (1 top)."""
+    if drum.crossing == "over and under":
+        return side == (1 if number % 2 == 0 else -1)
+    return drum.crossing == "one way round" and side == 1
+
+
+def _shell(outline: Outline, drum: Any, seat: Seat) -> None:
+    start, end = seat.front_room, seat.front_room + drum.length
+    radius, plate = drum.diameter / 2, drum.plate
+    for side in (1, -1):
+        r = sorted((side * (radius - plate), side * radius))
+        _area(outline, "drum", seat, (start, end), (r[0], r[1]), PLATE)
+    depth = dish_depth(drum)
+    if depth == 0.0:
+        for s in ((start, start + plate), (end - plate, end)):
+            _area(outline, "drum", seat, s, (-radius, radius), PLATE)
+        return
+    for place, way in ((start, -1.0), (end, 1.0)):
+        outer = _dish(place, way, radius, depth)
+        inner = _dish(place, way, radius - plate, depth - plate)
+        points = [seat.put(*p) for p in (*outer, *reversed(inner))]
+        outline.area("drum", points, PLATE)
+
+
+def _dish(place: float, way: float, radius: float, depth: float) -> list[Point]:
+    angles = [math.pi * (k / DISH_POINTS - 0.5) for k in range(DISH_POINTS + 1)]
+    return [(place + way * max(depth, 0.0) * math.cos(a), radius * math.sin(a)) for a in angles]
+
+
+def water_level(drum: Any) -> tuple[float, bool]:
+    """Height of the water in the drum above the inside of its bottom [m]; whether it overflows.
+
+    Lying: the height whose segment of the circle, (R^2 acos((R-h)/R) - (R-h) sqrt(2Rh-h^2)),
+    times the length is the volume. Dished ends count as flat.
+    Source: area of a circular segment, Bronstein, Handbook of Mathematics, plane geometry.
+    """
+    radius = drum.diameter / 2 - drum.plate
+    length = drum.length - (2 * drum.plate if drum.ends == "flat" else 0.0)
+    full = math.pi * radius**2 * length
+    if drum.water >= full:
+        return (2 * radius if drum.lies else length), drum.water > full * 1.0001
+    if not drum.lies:
+        return drum.water / (math.pi * radius**2), False
+    low, high = 0.0, 2 * radius
+    while high - low > 1e-6:
+        middle = (low + high) / 2
+        if segment_area(radius, middle) * length < drum.water:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2, False
+
+
+def segment_area(radius: float, height: float) -> float:
+    """Area of a circle's segment [m2] of a height.
+
+    >>> round(segment_area(1.0, 1.0), 6)
+    1.570796
+    """
+    rest = radius - height
+    return radius**2 * math.acos(rest / radius) - rest * math.sqrt(2 * radius * height - height**2)
+
+
+def _water(outline: Outline, drum: Any, seat: Seat) -> None:
+    if drum.water <= 0.0:
+        return
+    level, _ = water_level(drum)
+    start, end = seat.front_room + drum.plate, seat.front_room + drum.length - drum.plate
+    radius = drum.diameter / 2 - drum.plate
+    if seat.lies:
+        surface = (seat.put(start, level - radius), seat.put(end, level - radius))
+    else:
+        surface = (seat.put(start + level, -radius), seat.put(start + level, radius))
+    outline.line("water level", *surface, weight=VISIBLE)
+    left, right = surface
+    for k in (1, 2):
+        drop, inset = 0.012 * k, (right[0] - left[0]) * (0.32 + 0.06 * k)
+        if level > 3 * drop:
+            outline.line("water", (left[0] + inset, left[1] - drop),
+                         (right[0] - inset, right[1] - drop), weight=THIN)
+
+
+def vent_place(drum: Any, seat: Seat) -> Point:
+    """Foot of the vent on the drum."""
+    if seat.lies:
+        return seat.put(seat.front_room + drum.length * VENT_AT, drum.diameter / 2 - drum.plate)
+    top = seat.front_room + drum.length + dish_depth(drum) - drum.plate
+    return seat.put(top, -drum.diameter * VENT_AT)
+
+
+def _vent(outline: Outline, drum: Any, seat: Seat) -> None:
+    x, foot = vent_place(drum, seat)
+    if seat.lies:
+        head = seat.at[1] + drum.diameter / 2 + drum.gap
+    else:
+        head = seat.at[1] + casing_length(drum, seat)
+    head += thickness_of(drum.casing) + VENT_STANDS_OUT
+    half = drum.vent / 2
+    outline.area("vent", [(x - half, foot), (x + half, foot), (x + half, head), (x - half, head)],
+                 EMPTY, THIN)
+    for side in (-half, half):
+        outline.line("vent", (x + side, foot), (x + side, head), weight=CUT)
+    outline.labels.append(Label(f"vent {drum.vent * 1000:.0f} mm", (x, head), spot=False))

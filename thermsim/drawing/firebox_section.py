@@ -1,0 +1,220 @@
+"""Section through the firebox: walls, grate, ash pit, the openings at the fire, the sticks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from thermsim.drawing.outline import (
+    CUT,
+    PLATE,
+    THIN,
+    VISIBLE,
+    Label,
+    Outline,
+    Point,
+    Size,
+    entries,
+    layers_of,
+    millimetres,
+    outside,
+    thickness_of,
+    words,
+)
+
+CHUTE_GAP = 0.0
+STICK_SHARE = 0.9
+MOST_STICKS = 12
+GRATE_BARS = 9
+TOP_MARGIN = 0.01
+
+
+@dataclass
+class Firebox:
+    """Inside edges of the firebox and the holes cut into its walls."""
+
+    depth: float
+    grate: float
+    top: float
+    wall: Any
+    cover: Any
+    left_holes: list[Point] = field(default_factory=list)
+    right_holes: list[Point] = field(default_factory=list)
+    top_holes: list[Point] = field(default_factory=list)
+    covered: bool = False
+    """the top is taken up by what stands on it"""
+
+    @property
+    def right_outer(self) -> float:
+        """Outside of the far wall."""
+        return self.depth + thickness_of(self.wall)
+
+    @property
+    def top_outer(self) -> float:
+        """Outside of the top."""
+        return self.top + thickness_of(self.cover)
+
+
+def firebox_of(tree: Any) -> Firebox:
+    """The firebox as the file has it."""
+    box = tree.firebox
+    return Firebox(float(box.depth), float(box.grate), float(box.grate + box.height), box.wall,
+                   getattr(box, "top", None) or box.wall)
+
+
+def fire_openings(tree: Any) -> Mapping[str, Any]:
+    """Openings at the fire."""
+    return {name: one for name, one in entries(tree.openings).items() if one.at == "fire"}
+
+
+def draw_firebox(outline: Outline, tree: Any, box: Firebox) -> None:
+    """Walls, grate, openings and sizes. The holes of the gas path must be known before."""
+    _openings(outline, tree, box)
+    _walls(outline, box)
+    _grate(outline, box)
+    middle = box.depth / 2
+    high = box.top - box.grate
+    outline.labels += [
+        Label("firebox gas", (middle, box.grate + 0.80 * high)),
+        Label("fire zone", (middle * 0.7, box.grate + 0.42 * high)),
+        Label("char bed", (middle * 0.6, box.grate + 0.08 * high)),
+        Label("firebox sides outside", (-thickness_of(box.wall), box.grate + 0.6 * high)),
+    ]
+    outline.sizes += [
+        Size("firebox depth", (0.0, 0.0), (box.depth, 0.0), "x", "below", box.depth),
+        Size("firebox height", (0.0, box.grate), (0.0, box.top), "z", "left", high),
+    ]
+    if box.grate > 0.0:
+        outline.sizes.append(
+            Size("grate", (0.0, 0.0), (0.0, box.grate), "z", "left", box.grate))
+
+
+def _walls(outline: Outline, box: Firebox) -> None:
+    for layer in layers_of(box.wall):
+        for piece in outside(0.0, box.top, box.left_holes):
+            _rectangle(outline, "firebox wall", (-layer.outer, -layer.inner), piece, layer.fill)
+        for piece in outside(0.0, box.top, box.right_holes):
+            _rectangle(outline, "firebox wall",
+                       (box.depth + layer.inner, box.depth + layer.outer), piece, layer.fill)
+    reach = thickness_of(box.wall)
+    for layer in layers_of(box.cover):
+        for piece in outside(-reach, box.depth + reach, box.top_holes):
+            _rectangle(outline, "firebox top", piece,
+                       (box.top + layer.inner, box.top + layer.outer), layer.fill)
+
+
+def _rectangle(outline: Outline, name: str, x: Point, z: Point, fill: str) -> None:
+    outline.area(name, [(x[0], z[0]), (x[1], z[0]), (x[1], z[1]), (x[0], z[1])], fill)
+
+
+def _grate(outline: Outline, box: Firebox) -> None:
+    for k in range(GRATE_BARS):
+        start = box.depth * k / GRATE_BARS
+        outline.line("grate", (start, box.grate), (start + 0.6 * box.depth / GRATE_BARS, box.grate),
+                     weight=CUT)
+    if box.grate > 0.0:
+        outline.labels.append(Label("grate", (box.depth * 0.9, box.grate), spot=False))
+
+
+def _openings(outline: Outline, tree: Any, box: Firebox) -> None:
+    room = TOP_MARGIN
+    for name, one in fire_openings(tree).items():
+        if one.faces == "up":
+            fits = (not box.covered and one.sill >= box.top
+                    and room + one.height <= _free_top(box))
+            if fits:
+                _feed_on_top(outline, tree, box, name, one, room)
+                room += one.height + 2 * _tube(box) + TOP_MARGIN
+            else:
+                _chute(outline, tree, box, name, one)
+        else:
+            _side_opening(outline, box, name, one)
+
+
+def _free_top(box: Firebox) -> float:
+    return min((hole[0] for hole in box.top_holes), default=box.depth) - TOP_MARGIN
+
+
+def _tube(box: Firebox) -> float:
+    layers = layers_of(box.wall)
+    return layers[0].outer if layers and layers[0].fill == PLATE else 0.003
+
+
+def _feed_on_top(outline: Outline, tree: Any, box: Firebox, name: str, one: Any,
+                 left: float) -> None:
+    right, plate = left + one.height, _tube(box)
+    box.top_holes.append((left - plate, right + plate))
+    for x in ((left - plate, left), (right, right + plate)):
+        _rectangle(outline, "feed tube", x, (box.top, max(one.sill, box.top_outer)), PLATE)
+    _sticks(outline, tree, (left, right), one.sill, max(0.0, one.column))
+    _name_feed(outline, box, name, one, (left, right))
+
+
+def _chute(outline: Outline, tree: Any, box: Firebox, name: str, one: Any) -> None:
+    """A feed beside the firebox, open to it at the foot."""
+    plate = _tube(box)
+    right = -thickness_of(box.wall) - CHUTE_GAP
+    left = right - one.height
+    foot = max(0.0, min(box.grate, one.sill - one.column))
+    mouth = max(one.sill, foot + 0.01)
+    throat = min(mouth, box.top, foot + max(one.height, 0.02))
+    box.left_holes.append((max(foot, box.grate), throat))
+    _rectangle(outline, "feed tube", (left - plate, left), (foot, mouth), PLATE)
+    if mouth > box.top:
+        _rectangle(outline, "feed tube", (right - plate, right), (box.top, mouth), PLATE)
+    _rectangle(outline, "feed tube", (left - plate, right), (foot - plate, foot), PLATE)
+    _sticks(outline, tree, (left, right - plate), mouth, max(0.0, one.column))
+    _name_feed(outline, box, name, one, (left, right))
+
+
+def _name_feed(outline: Outline, box: Firebox, name: str, one: Any, x: Point) -> None:
+    middle = sum(x) / 2
+    outline.labels.append(Label(_opening_words(name, one), (x[0], one.sill), spot=False))
+    outline.sizes.append(
+        Size(f"{name} sill", (x[0], 0.0), (x[0], one.sill), "z", "left", one.sill))
+    if one.column > 0.0:
+        outline.labels.append(Label(f"{words(name)} column", (middle, one.sill - one.column / 2)))
+        outline.sizes.append(Size(f"{name} column", (x[0], one.sill - one.column),
+                                  (x[0], one.sill), "z", "left", one.column))
+
+
+def _sticks(outline: Outline, tree: Any, x: Point, top: float, length: float) -> None:
+    if length <= 0.0:
+        return
+    thick = float(getattr(getattr(tree, "wood", None), "thickness", 0.025) or 0.025)
+    wide = x[1] - x[0]
+    count = max(1, min(MOST_STICKS, int(STICK_SHARE * wide / thick)))
+    space = (wide - count * thick) / (count + 1) if count * thick < wide else 0.0
+    for k in range(count):
+        left = x[0] + space + k * (thick + space)
+        _stick(outline, left, min(left + thick, x[1]), top - length, top)
+
+
+def _stick(outline: Outline, left: float, right: float, low: float, high: float) -> None:
+    corners = ((left, low), (right, low), (right, high), (left, high), (left, low))
+    outline.line("sticks", *corners, weight=THIN)
+
+
+def _side_opening(outline: Outline, box: Firebox, name: str, one: Any) -> None:
+    low, high = float(one.sill), float(one.sill + one.height)
+    box.left_holes.append((low, high))
+    outer = -thickness_of(box.wall)
+    for z in (low, high):
+        outline.line("opening", (outer, z), (0.0, z), weight=VISIBLE)
+    outline.labels.append(Label(_opening_words(name, one), (outer, (low + high) / 2), spot=False))
+    outline.sizes.append(
+        Size(f"{name} height", (outer, low), (outer, high), "z", "left", high - low))
+    if low < 0.0 or high > box.top:
+        outline.notes.append(
+            f"{words(name)}: from {millimetres(low)} to {millimetres(high)} mm above the floor, "
+            f"but the firebox's wall goes from 0 to {millimetres(box.top)} mm")
+    elif one.below_grate and low >= box.grate:
+        outline.notes.append(f"{words(name)}: its air comes from below the grate, "
+                             f"but it sits above the grate")
+    elif one.column > 0.0:
+        outline.labels.append(Label(f"{words(name)} column", (box.depth * 0.2, (low + high) / 2)))
+
+
+def _opening_words(name: str, one: Any) -> str:
+    return f"{words(name)} {millimetres(one.width)} x {millimetres(one.height)} mm"
