@@ -18,14 +18,14 @@ ASHRAE = "ASHRAE Handbook Fundamentals at 24 degC; rise with temperature from me
 PRACTICE = "common practice, no source"
 
 _COATED: dict[str, tuple[float, str]] = {
-    "heat-resistant paint": (0.92, MAKERS),
+    "black paint": (0.92, MAKERS + ", heat-resistant black"),
     "sooted": (0.95, MEMORY),
 }
 STEEL_FINISHES: Emissivities = {
     "bright": (0.20, MEMORY),
     "as rolled": (0.70, "EN 1993-1-2:2005 2.2(2), carbon steel"),
     "oxidised": (0.79, MAKERS),
-    "rusted": (0.75, MAKERS + ", 0.61-0.85"),
+    "rusty": (0.75, MAKERS + ", 0.61-0.85"),
     "galvanised": (0.28, MAKERS),
     "galvanised, bright": (0.15, MAKERS + ", 0.07-0.23"),
     **_COATED,
@@ -70,7 +70,7 @@ _LIST = (
     ),
     Material(
         "weathering steel", 7850.0, _STEEL_CONDUCTIVITY, (0.0, 0.0, 0.0, 0.0),
-        STEEL_FINISHES, "rusted", _kelvin(540.0), 13.5e-6,
+        STEEL_FINISHES, "rusty", _kelvin(540.0), 13.5e-6,
         {
             "conductivity": EN_STEEL + ".3, as carbon steel",
             "heat_capacity": EN_STEEL + ".2, as carbon steel",
@@ -131,7 +131,7 @@ _LIST = (
         conductivity_range=(-100.0, 1260.0), heat_capacity_range=(-100.0, 1260.0),
     ),
     Material(
-        "ceramic fibre blanket 96", 96.0, (0.0302, 1.406e-4, 1.713e-7, 0.0),
+        "blanket 96", 96.0, (0.0302, 1.406e-4, 1.713e-7, 0.0),
         (800.0, 0.33, 0.0, 0.0), MINERAL_FINISHES, "as made", _kelvin(1100.0), 0.0,
         {
             "conductivity": "typical of data measured to ASTM C201, from memory, 25 %",
@@ -141,7 +141,7 @@ _LIST = (
         conductivity_range=_WIDE, heat_capacity_range=_WIDE,
     ),
     Material(
-        "ceramic fibre blanket 128", 128.0, (0.0327, 1.075e-4, 1.469e-7, 0.0),
+        "blanket 128", 128.0, (0.0327, 1.075e-4, 1.469e-7, 0.0),
         (800.0, 0.33, 0.0, 0.0), MINERAL_FINISHES, "as made", _kelvin(1100.0), 0.0,
         {
             "conductivity": "typical of data measured to ASTM C201, from memory, 25 %",
