@@ -136,7 +136,7 @@ def ignition_rate(
     """Give one over the time to ignition [1/s], smoothly zero where q_net <= 0.
 
     thick: 1/t = q^2 / ((pi/4) k rho c dT^2); thin: 1/t = q / (rho c depth dT); joined as the root
-    of the sum of squares (within 6 % of the exact slab heated on one face, worst near Fo = 0.3).
+    of the sum of squares (within 8 % of the exact slab heated on one face, worst near Fo = 0.3).
     q_net: `ignition_flux` [W/m2], rounded at zero over 200 W/m2. rise: T_ig - T_0 [K]. depth:
     volume over heated face, half the thickness when lit all round [m].
     Source: Drysdale ch. 6; Quintiere, Fundamentals of Fire Phenomena ch. 7.

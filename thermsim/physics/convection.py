@@ -14,7 +14,7 @@ NU_SLOT_BOTH = 7.54  # developed laminar, parallel plates, both walls take heat
 NU_SLOT_ONE = 4.86  # the same, one wall insulated
 SHORTEST_LENGTH = 1e-6  # in diameters, stands for zero distance from the inlet
 GRAETZ_WIDTH = 0.1  # below this Graetz number the entry term is linear instead of a cube root
-CYLINDER_RE_WIDTH = 1.0  # below this Reynolds number cross-flow is linear instead of a root
+CYLINDER_RE_WIDTH = 0.3  # below this Reynolds number cross-flow is linear instead of a root
 OPPOSING_WIDTH = 0.2  # of (hF^3 + hN^3): rounds the cusp where opposing films are equal
 SLOT_UP_TO, CYLINDER_FROM = 0.3, 0.5  # gap over drum diameter: slot below, cross-flow above
 
@@ -183,7 +183,7 @@ def cylinder_nusselt(Re: float, Pr: float) -> float:
     """Give the mean Nu on D of a cylinder across the flow [-].
 
     Nu = 0.3 + 0.62 Re^(1/2) Pr^(1/3) (1 + (0.4/Pr)^(2/3))^(-1/4) (1 + (Re/282000)^(5/8))^(4/5)
-    Re Pr > 0.2; error up to 20 %. Below Re 1 the root is made linear (0.25 % low at Re 10).
+    Re Pr > 0.2; error up to 20 %. Below Re 0.3 the root is linear (2 % low at Re 1, 0.02 % at 10).
     Source: Churchill and Bernstein, J. Heat Transfer 99 (1977) 300 (Incropera 6e eq. 7.54).
 
     >>> round(float(cylinder_nusselt(1000.0, 0.7)), 3)  # 15.9296, general library

@@ -1,0 +1,127 @@
+"""Sticks alight: the crust's balance, catching fire, measured burning rates of pine."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+
+from thermsim.physics import burning as law
+
+SIGMA = 5.670374419e-8
+DRY_PINE = 400.0  # kg/m3
+CHAR_YIELD = 0.2  # F22: 0.18 to 0.22
+
+
+def burnt_board(flux: float, thickness: float, moisture: float) -> float:
+    """Mean mass flux [g/(m2 s)] between 20 and 70 % of a board burnt under a constant flux."""
+    depth, crust, step = 0.0, law.CRUST_LEAST, 1.0
+    lost_per_dry = 1.0 - CHAR_YIELD + moisture / (1.0 - moisture)
+    seen = []
+    while depth < 0.7 * thickness:
+        q, _ = law.char_conducted_flux(flux, law.FLAME_T, law.FLAME_FILM, crust)
+        rate = law.burning_rate(q, moisture)
+        depth += rate / DRY_PINE * step
+        crust += law.crust_growth(rate, DRY_PINE, crust) * step
+        if depth > 0.2 * thickness:
+            seen.append(rate * lost_per_dry)
+    return 1e3 * float(np.mean(seen))
+
+
+@pytest.mark.published
+def test_measured_pine(reference_table: Callable[[str], list[dict[str, str]]]) -> None:
+    """Cone calorimeter, 26 mm, about 7 % moisture; one laboratory's series of three fluxes."""
+    rows = [row for row in reference_table("burning") if row["id"].startswith("B01_FSRI")]
+    assert len(rows) == 3
+    for row in rows:
+        flux = json.loads(row["inputs"])["heat_flux_kW_m2"] * 1e3
+        found = burnt_board(flux, 0.026, 0.07)
+        assert found == pytest.approx(float(row["value"]), rel=float(row["rel_tol"])), row["id"]
+
+
+@pytest.mark.published
+def test_an_hour_of_standard_fire() -> None:
+    """EN 1995-1-2 (2004) Table 3.1: softwood 0.65 mm/min; fire and films of EN 1991-1-2."""
+    depth, crust, step = 0.0, law.CRUST_LEAST, 2.0
+    for i in range(1800):
+        T_fire = 293.15 + 345.0 * math.log10(8.0 * (i + 1) * step / 60.0 + 1.0)
+        q, _ = law.char_conducted_flux(SIGMA * T_fire**4, T_fire, 25.0, crust, 0.8)
+        rate = law.burning_rate(q, 0.12)
+        depth += rate / DRY_PINE * step
+        crust += law.crust_growth(rate, DRY_PINE, crust) * step
+    assert depth * 1e3 / 60.0 == pytest.approx(0.65, rel=0.1)
+
+
+@pytest.mark.parametrize("crust", [0.0, 2e-3, 0.03])
+@pytest.mark.parametrize("flux", [0.0, 2e4, 2e5])
+def test_surface_balance_closes(crust: float, flux: float) -> None:
+    q, T_s = law.char_conducted_flux(flux, 1400.0, 20.0, crust)
+    kept = 0.85 * flux + 20.0 * (1400.0 - T_s) - 0.85 * SIGMA * T_s**4
+    if kept > law.FLUX_WIDTH:
+        assert q == pytest.approx(kept, abs=1.0)
+
+
+def test_never_negative_and_without_jumps() -> None:
+    flux = np.linspace(0.0, 4e4, 4001)
+    found = np.array([law.char_conducted_flux(float(q), 400.0, 10.0, 5e-3)[0] for q in flux])
+    assert found[0] == 0.0
+    assert np.all(np.diff(found) >= 0.0)
+    assert np.max(np.diff(found)) < 12.0
+    for T_gas in (150.0, 3500.0):
+        assert np.isfinite(law.char_conducted_flux(0.0, T_gas, 0.0, 5e-3)[0])
+
+
+@pytest.mark.published
+@pytest.mark.parametrize(("flux", "least", "most"), [(25e3, 52.0, 92.0), (50e3, 8.0, 40.0)])
+def test_measured_ignition(flux: float, least: float, most: float) -> None:
+    """Pine under 25 and 50 kW/m2: 52-92 s and 9-40 s (B02); k, c of pine at 185 C (F34)."""
+    kept = law.ignition_flux(flux, 293.0, 10.0, 0.80, law.T_IGNITION)
+    rate = law.ignition_rate(kept, 0.158, 420.0, 1290.0, law.T_IGNITION - 293.0, 0.026)
+    assert least < 1.0 / rate < most
+
+
+def slab_ignition(q: float, k: float, rho: float, c: float, rise: float, depth: float) -> float:
+    """Time for the face of a slab under constant flux, back insulated (Carslaw and Jaeger)."""
+    alpha, want = k / (rho * c), rise * k / (q * depth)
+    low, high = 0.0, 1e7
+    n = np.arange(1, 400)
+    for _ in range(100):
+        t = 0.5 * (low + high)
+        Fo = alpha * t / depth**2
+        theta = Fo + 1 / 3 - 2 / np.pi**2 * np.sum(np.exp(-((n * np.pi) ** 2) * Fo) / n**2)
+        low, high = (t, high) if theta < want else (low, t)
+    return 0.5 * (low + high)
+
+
+@pytest.mark.parametrize("depth", [1e-3, 4e-3, 1e-2, 4e-2])
+def test_ignition_of_thin_and_thick_sticks(depth: float) -> None:
+    exact = slab_ignition(1e4, 0.16, 420.0, 1300.0, 330.0, depth)
+    rate = law.ignition_rate(1e4, 0.16, 420.0, 1300.0, 330.0, depth)
+    assert 1.0 / rate == pytest.approx(exact, rel=0.08)
+
+
+def test_what_loses_more_than_it_gets_does_not_light() -> None:
+    assert law.ignition_flux(5e3, 293.0, 10.0, 0.8, law.T_IGNITION) < 0.0
+    assert law.ignition_rate(-500.0, 0.16, 420.0, 1300.0, 330.0, 0.02) == 0.0
+
+
+def test_crust_stops_growing_where_it_is_shed() -> None:
+    assert law.crust_growth(5e-3, 400.0, law.CRUST_SHED) == 0.0
+    assert law.crust_growth(5e-3, 400.0, 0.0) > 0.0
+
+
+def test_char_burns_by_kinetics_when_cool_and_by_diffusion_when_hot() -> None:
+    """Cool: as exp(-E/RT). Hot: Sh D/d rho Y/s, by hand for still gas at 1800 K, d 2 cm."""
+    slow, less = (law.char_burn_rate(T, 600.0, 0.23, 0.1, 0.02) for T in (600.0, 590.0))
+    ratio = math.exp(74.8e3 / 8.314 * (1 / 590 - 1 / 600))
+    assert slow / less == pytest.approx(ratio * (590 + 600) / 1200, rel=0.01)
+    D = 1.78e-5 * (1800 / 273.15) ** 1.75
+    limit = 2.0 * D / 0.02 * 0.029 * 101325 / (8.314 * 1800) * 0.23 / 2.664
+    assert law.char_burn_rate(1800.0, 1800.0, 0.23, 0.0, 0.02) == pytest.approx(limit, rel=0.02)
+    assert law.char_burn_rate(1100.0, 1000.0, 0.0, 0.1, 0.02) == 0.0
+    still = law.char_burn_rate(1100.0, 1000.0, 0.23, 0.0, 0.02)
+    blown = law.char_burn_rate(1100.0, 1000.0, 0.23, 0.5, 0.02)
+    assert 0.0 < still < blown < 0.05
