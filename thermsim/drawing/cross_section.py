@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from thermsim.drawing.drum_section import baffle_places, water_level
+from thermsim.drawing.drum_section import baffle_places
+from thermsim.drawing.drum_water import water_level
 from thermsim.drawing.outline import (
     CENTRE,
     CROSS,
@@ -39,7 +40,7 @@ def draw_cross_section(outline: Outline, drum: Any, pass_name: str) -> None:
     _water(outline, drum)
     _window(outline, drum, inner, clear)
     _crossing(outline, drum, inner + drum.gap / 2)
-    _labels(outline, drum, pass_name, clear, outer)
+    _labels(outline, drum, pass_name, outer)
     _sizes(outline, drum, clear, outer)
     seen = "" if drum.lies else ", seen from above"
     outline.cross_title = f"Section through drum and casing{seen}"
@@ -113,28 +114,23 @@ def _crossing(outline: Outline, drum: Any, radius: float) -> None:
             for k in range(pieces):
                 a = first + (last - first) * k / pieces
                 b = first + (last - first) * (k + 0.9) / pieces
-                outline.shapes.append(_arrow(_round(radius, a, b)))
+                outline.line("crossing", *_round(radius, a, b), weight=THIN, view=CROSS,
+                             arrow=True)
 
 
-def _arrow(points: list[Point]) -> Any:
-    from thermsim.drawing.outline import Shape
-
-    return Shape("crossing", tuple(points), THIN, arrow=True, view=CROSS)
-
-
-def _labels(outline: Outline, drum: Any, name: str, clear: float, outer: float) -> None:
+def _labels(outline: Outline, drum: Any, name: str, outer: float) -> None:
     radius = drum.diameter / 2
-    spots: list[tuple[str, Point]] = []
-    if drum.lies:
-        level = water_level(drum)[0] if drum.water > 0.0 else 0.0
-        spots.append(("drum dry wall", (0.35 * radius, 0.93 * radius)))
-        if level > 0.0:
-            spots.append(("drum wet wall", (0.35 * radius, -0.93 * radius)))
-        for side, angle in (("top", 110.0), ("sides", 20.0), ("bottom", 250.0)):
-            turned = math.radians(angle)
-            at = (outer * math.cos(turned), outer * math.sin(turned))
-            spots.append((f"{name} {side} outside", at))
-    del clear
+    if not drum.lies:
+        outline.labels.append(Label(f"{name} 1 outside", _round(outer, math.radians(20.0))[0],
+                                    view=CROSS))
+        return
+    spots: list[tuple[str, Point]] = [("drum dry wall", (0.35 * radius, 0.93 * radius))]
+    if drum.water > 0.0:
+        spots.append(("drum wet wall", (0.35 * radius, -0.93 * radius)))
+    for side, angle in (("top", 110.0), ("sides", 20.0), ("bottom", 250.0)):
+        turned = math.radians(angle)
+        at = (outer * math.cos(turned), outer * math.sin(turned))
+        spots.append((f"{name} 1 {side} outside", at))
     outline.labels += [Label(text, at, view=CROSS) for text, at in spots]
 
 

@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass, field
 from typing import Any
 
+from thermsim.drawing.drum_water import water_level
 from thermsim.drawing.outline import (
     CENTRE,
     CUT,
@@ -21,7 +22,9 @@ from thermsim.drawing.outline import (
     Layer,
     Outline,
     Point,
+    Size,
     layers_of,
+    millimetres,
     outside,
     thickness_of,
 )
@@ -161,40 +164,6 @@ def _dish(place: float, way: float, radius: float, depth: float) -> list[Point]:
     return [(place + way * max(depth, 0.0) * math.cos(a), radius * math.sin(a)) for a in angles]
 
 
-def water_level(drum: Any) -> tuple[float, bool]:
-    """Height of the water in the drum above the inside of its bottom [m]; whether it overflows.
-
-    Lying: the height whose segment of the circle, (R^2 acos((R-h)/R) - (R-h) sqrt(2Rh-h^2)),
-    times the length is the volume. Dished ends count as flat.
-    Source: area of a circular segment, Bronstein, Handbook of Mathematics, plane geometry.
-    """
-    radius = drum.diameter / 2 - drum.plate
-    length = drum.length - (2 * drum.plate if drum.ends == "flat" else 0.0)
-    full = math.pi * radius**2 * length
-    if drum.water >= full:
-        return (2 * radius if drum.lies else length), drum.water > full * 1.0001
-    if not drum.lies:
-        return drum.water / (math.pi * radius**2), False
-    low, high = 0.0, 2 * radius
-    while high - low > 1e-6:
-        middle = (low + high) / 2
-        if segment_area(radius, middle) * length < drum.water:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2, False
-
-
-def segment_area(radius: float, height: float) -> float:
-    """Area of a circle's segment [m2] of a height.
-
-    >>> round(segment_area(1.0, 1.0), 6)
-    1.570796
-    """
-    rest = radius - height
-    return radius**2 * math.acos(rest / radius) - rest * math.sqrt(2 * radius * height - height**2)
-
-
 def _water(outline: Outline, drum: Any, seat: Seat) -> None:
     if drum.water <= 0.0:
         return
@@ -235,3 +204,30 @@ def _vent(outline: Outline, drum: Any, seat: Seat) -> None:
     for side in (-half, half):
         outline.line("vent", (x + side, foot), (x + side, head), weight=CUT)
     outline.labels.append(Label(f"vent {drum.vent * 1000:.0f} mm", (x, head), spot=False))
+
+
+def drum_words(outline: Outline, drum: Any, seat: Seat, name: str) -> None:
+    """Spots, sizes and notes of the drum in the side section."""
+    start, reach, radius = seat.front_room, casing_length(drum, seat), drum.diameter / 2
+    level, over = water_level(drum)
+    if over:
+        outline.notes.append(f"drum: {drum.water * 1000:.3g} l of water is more than it holds")
+    lowest = seat.at[1] - radius - drum.gap - thickness_of(drum.casing)
+    if seat.lies and lowest < 0.0:
+        outline.notes.append(f"casing: reaches {millimetres(-lowest)} mm below the floor")
+    if drum.water > 0.0:
+        at = (start + 0.6 * drum.length, level / 2 - radius + drum.plate) if seat.lies \
+            else (start + level / 2, 0.3 * radius)
+        outline.labels.append(Label("water", seat.put(*at)))
+    back = -0.5 * radius if seat.lies else 0.9 * radius
+    outline.labels += [
+        Label(f"{name} 1 gas", seat.put(start + 0.05 * drum.length, radius + drum.gap / 2)),
+        Label("casing back outside", seat.put(reach + thickness_of(drum.casing), back)),
+    ]
+    along, place = ("x", "below") if seat.lies else ("z", "right")
+    face = -radius if seat.lies else radius
+    ends = (seat.put(start, face), seat.put(start + drum.length, face))
+    outline.sizes.append(Size("drum length", *ends, along, place, drum.length, "drum "))
+    for bay in baffle_places(drum)[:1]:
+        ends = (seat.put(start, face), seat.put(start + bay, face))
+        outline.sizes.append(Size("baffle spacing", *ends, along, place, bay, "bay "))

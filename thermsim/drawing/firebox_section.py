@@ -23,7 +23,6 @@ from thermsim.drawing.outline import (
     words,
 )
 
-CHUTE_GAP = 0.0
 STICK_SHARE = 0.9
 MOST_STICKS = 12
 GRATE_BARS = 9
@@ -44,6 +43,8 @@ class Firebox:
     top_holes: list[Point] = field(default_factory=list)
     covered: bool = False
     """the top is taken up by what stands on it"""
+    clear_left: float = 0.0
+    """left edge of what stands on the top"""
 
     @property
     def right_outer(self) -> float:
@@ -66,6 +67,11 @@ def firebox_of(tree: Any) -> Firebox:
 def fire_openings(tree: Any) -> Mapping[str, Any]:
     """Openings at the fire."""
     return {name: one for name, one in entries(tree.openings).items() if one.at == "fire"}
+
+
+def feeds_on_top(tree: Any) -> bool:
+    """Whether an opening at the fire lies level, so that the top is wanted for it."""
+    return any(one.faces == "up" for one in fire_openings(tree).values())
 
 
 def draw_firebox(outline: Outline, tree: Any, box: Firebox) -> None:
@@ -114,7 +120,7 @@ def _grate(outline: Outline, box: Firebox) -> None:
         outline.line("grate", (start, box.grate), (start + 0.6 * box.depth / GRATE_BARS, box.grate),
                      weight=CUT)
     if box.grate > 0.0:
-        outline.labels.append(Label("grate", (box.depth * 0.9, box.grate), spot=False))
+        outline.labels.append(Label("grate", (box.depth * 0.03, box.grate), spot=False))
 
 
 def _openings(outline: Outline, tree: Any, box: Firebox) -> None:
@@ -148,27 +154,31 @@ def _feed_on_top(outline: Outline, tree: Any, box: Firebox, name: str, one: Any,
     for x in ((left - plate, left), (right, right + plate)):
         _rectangle(outline, "feed tube", x, (box.top, max(one.sill, box.top_outer)), PLATE)
     _sticks(outline, tree, (left, right), one.sill, max(0.0, one.column))
-    _name_feed(outline, box, name, one, (left, right))
+    _name_feed(outline, name, one, (left, right))
 
 
 def _chute(outline: Outline, tree: Any, box: Firebox, name: str, one: Any) -> None:
     """A feed beside the firebox, open to it at the foot."""
-    plate = _tube(box)
-    right = -thickness_of(box.wall) - CHUTE_GAP
-    left = right - one.height
+    plate, wall = _tube(box), -thickness_of(box.wall)
     foot = max(0.0, min(box.grate, one.sill - one.column))
-    mouth = max(one.sill, foot + 0.01)
-    throat = min(mouth, box.top, foot + max(one.height, 0.02))
+    mouth = max(one.sill, foot + TOP_MARGIN)
+    aside = mouth > box.top and box.clear_left < wall
+    right = box.clear_left - plate - TOP_MARGIN if aside else wall
+    left = right - one.height
+    throat = min(mouth, box.top, foot + max(one.height, 2 * TOP_MARGIN))
     box.left_holes.append((max(foot, box.grate), throat))
     _rectangle(outline, "feed tube", (left - plate, left), (foot, mouth), PLATE)
-    if mouth > box.top:
+    _rectangle(outline, "feed tube", (left - plate, wall), (foot - plate, foot), PLATE)
+    if aside:
+        _rectangle(outline, "feed tube", (right, right + plate), (throat, mouth), PLATE)
+        _rectangle(outline, "feed tube", (right, wall), (throat, throat + plate), PLATE)
+    elif mouth > box.top:
         _rectangle(outline, "feed tube", (right - plate, right), (box.top, mouth), PLATE)
-    _rectangle(outline, "feed tube", (left - plate, right), (foot - plate, foot), PLATE)
-    _sticks(outline, tree, (left, right - plate), mouth, max(0.0, one.column))
-    _name_feed(outline, box, name, one, (left, right))
+    _sticks(outline, tree, (left, right), mouth, max(0.0, one.column))
+    _name_feed(outline, name, one, (left, right))
 
 
-def _name_feed(outline: Outline, box: Firebox, name: str, one: Any, x: Point) -> None:
+def _name_feed(outline: Outline, name: str, one: Any, x: Point) -> None:
     middle = sum(x) / 2
     outline.labels.append(Label(_opening_words(name, one), (x[0], one.sill), spot=False))
     outline.sizes.append(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from thermsim.drawing.outline import (
@@ -10,11 +11,11 @@ from thermsim.drawing.outline import (
     VISIBLE,
     Label,
     Outline,
-    Point,
     entries,
     millimetres,
     words,
 )
+from thermsim.drawing.placing import End
 from thermsim.drawing.route import upright
 
 FAR_OFF = 0.1
@@ -22,8 +23,7 @@ FAR_OFF = 0.1
 LEAF = 0.012
 
 
-def draw_joint_openings(outline: Outline, tree: Any,
-                        ends: dict[str, tuple[Point, Point, float]]) -> None:
+def draw_joint_openings(outline: Outline, tree: Any, ends: Mapping[str, End]) -> None:
     """Draw each opening that sits at the far end of a pass, where that end is."""
     for name, one in entries(tree.openings).items():
         if one.at == "fire":
@@ -31,30 +31,27 @@ def draw_joint_openings(outline: Outline, tree: Any,
         if one.at not in ends:
             outline.notes.append(f"{words(name)}: there is no pass '{one.at}'")
             continue
-        _opening(outline, name, one, *ends[one.at])
+        _opening(outline, name, one, ends[one.at])
 
 
-def _opening(outline: Outline, name: str, one: Any, at: Point, go: Point, outer: float) -> None:
-    half = one.height / 2
-    if upright(go):
-        face = (at[0] + outer, at[1] - half)
-        corners = [(face[0] - LEAF, face[1] - half), (face[0] + LEAF, face[1] - half),
-                   (face[0] + LEAF, face[1] + half), (face[0] - LEAF, face[1] + half)]
+def _opening(outline: Outline, name: str, one: Any, end: End) -> None:
+    half, at = one.height / 2, end.at
+    if upright(end.go):
+        middle, flat = (at[0] + end.outer, at[1] - half), False
     elif one.faces == "up":
-        face = (at[0] - half, at[1] + outer)
-        corners = [(face[0] - half, face[1] - LEAF), (face[0] + half, face[1] - LEAF),
-                   (face[0] + half, face[1] + LEAF), (face[0] - half, face[1] + LEAF)]
+        middle, flat = (at[0] - half, at[1] + end.outer), True
     else:
-        face = (at[0], at[1])
-        low = max(at[1] - outer, min(one.sill, at[1] + outer - one.height))
-        corners = [(at[0] - LEAF, low), (at[0] + 3 * LEAF, low),
-                   (at[0] + 3 * LEAF, low + one.height), (at[0] - LEAF, low + one.height)]
-        face = (at[0], low + half)
+        low = max(at[1] - end.outer, min(one.sill, at[1] + end.outer - one.height))
+        middle, flat = (at[0], low + half), False
+    wide, high = (half, LEAF) if flat else (LEAF, half)
+    corners = [(middle[0] + x * wide, middle[1] + z * high)
+               for x, z in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
     outline.area("joint opening", corners, EMPTY, THIN)
     outline.line("joint opening", *corners, corners[0], weight=VISIBLE)
     outline.labels.append(Label(
-        f"{words(name)} {millimetres(one.width)} x {millimetres(one.height)} mm", face, spot=False))
-    if not at[1] - outer - FAR_OFF <= one.sill <= at[1] + outer + FAR_OFF:
+        f"{words(name)} {millimetres(one.width)} x {millimetres(one.height)} mm", middle,
+        spot=False))
+    if not at[1] - end.outer - FAR_OFF <= one.sill <= at[1] + end.outer + FAR_OFF:
         outline.notes.append(
             f"{words(name)}: its sill is {millimetres(one.sill)} mm above the floor, but the end "
             f"of {words(one.at)} is drawn at {millimetres(at[1])} mm")

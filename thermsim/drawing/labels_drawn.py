@@ -6,10 +6,10 @@ from matplotlib.axes import Axes
 
 from thermsim.drawing.lettering import LABEL_POINTS, LINE_MM, pushed_apart, text_mm, wrapped
 from thermsim.drawing.lines import cross, stroke
-from thermsim.drawing.outline import CROSS, SIDE, THIN, Box, Label, Outline
+from thermsim.drawing.outline import SIDE, THIN, Box, Label, Outline
 from thermsim.drawing.sheet import CROSS_LABEL_ROOM, FRAME, LABEL_ROOM, Sheet
 
-CROSS_MARK = 1.0
+CROSS_MARK = 0.8
 LEAD_GAP = 0.8
 STUB = 2.0
 ROW_GAP = 0.6
@@ -19,22 +19,13 @@ CROSS_COLUMN_FROM = 7.0
 def draw_labels(axis: Axes, outline: Outline, sheet: Sheet, view: str, box: Box) -> None:
     """Mark the spots of a view and write their names left and right of it."""
     labels = [label for label in outline.labels if label.view == view]
-    middle = _middle(labels, sheet, view, box)
+    middle = (box.left + box.right) / 2
     for label in labels:
         if label.spot:
             cross(axis, sheet.place(view, label.at), CROSS_MARK)
     for left in (True, False):
         chosen = [one for one in labels if (sheet.place(view, one.at)[0] < middle) == left]
         _column(axis, chosen, sheet, view, box, left)
-
-
-def _middle(labels: list[Label], sheet: Sheet, view: str, box: Box) -> float:
-    """Where the labels part to left and right, so that both columns get about as many."""
-    if view == CROSS or not labels:
-        return (box.left + box.right) / 2
-    places = sorted(sheet.place(view, label.at)[0] for label in labels)
-    half = len(places) // 2
-    return (places[half - 1] + places[half]) / 2 if half else places[0]
 
 
 def _column(axis: Axes, labels: list[Label], sheet: Sheet, view: str, box: Box,

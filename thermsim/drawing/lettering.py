@@ -25,6 +25,10 @@ def text_mm(text: str, points: float = LABEL_POINTS) -> float:
     return float(width) * MM_A_POINT
 
 
+BOLD = 1.16
+"""width of bold letters over plain ones, at most"""
+
+
 def wrapped(text: str, room: float, points: float = LABEL_POINTS) -> list[str]:
     """A text in lines no wider than `room` [mm], broken between words."""
     lines = [""]

@@ -70,7 +70,7 @@ def arrow_tip(axis: Axes, start: Point, tip: Point, long: float) -> None:
 
 def cross(axis: Axes, at: Point, half: float) -> None:
     """A small cross that marks a spot, with a white rim so that it shows on hatching."""
-    for width, colour, order in ((1.1, "white", 7.0), (0.35, "black", 7.1)):
+    for width, colour, order in ((0.8, "white", 7.0), (0.3, "black", 7.1)):
         for dx, dz in ((half, half), (half, -half)):
             axis.add_line(Line2D([at[0] - dx, at[0] + dx], [at[1] - dz, at[1] + dz], color=colour,
                                  linewidth=width * POINTS_A_MM, zorder=order))

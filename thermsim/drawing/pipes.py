@@ -8,6 +8,7 @@ from thermsim.drawing.route import Laid, side_normals, upright
 JOINT_STANDS_OUT = 0.012
 AXIS_OVERHANG = 0.03
 SPOT_FROM_INLET = 0.08
+SPOT_IN_BEND = 0.3
 SPOT_AT_MOST = 0.05
 
 
@@ -56,7 +57,8 @@ def _axis(outline: Outline, pipe: Laid, first: bool, last: bool) -> None:
 def _spot(outline: Outline, pipe: Laid) -> None:
     """The first cell's gas, a little past the inlet, and off the axis so that both are seen."""
     start, go = pipe.line[0], pipe.into
-    along = min(SPOT_AT_MOST, SPOT_FROM_INLET * pipe.part.length)
+    share = SPOT_IN_BEND if pipe.part.kind == "bend" else SPOT_FROM_INLET
+    along = min(SPOT_AT_MOST, share * pipe.part.length)
     side = pipe.half * 0.4
     across = (go[1], -go[0]) if upright(go) else (-go[1], go[0])
     at = (start[0] + go[0] * along + across[0] * side, start[1] + go[1] * along + across[1] * side)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from thermsim.drawing.outline import Point, thickness_of
@@ -27,6 +28,8 @@ class Way:
 
     at: Point
     go: Point
+    through: Point | None = None
+    """square to the wall that the gas leaves there, if it leaves one"""
 
 
 @dataclass(frozen=True)
@@ -38,6 +41,7 @@ class Laid:
     half: float
     into: Point
     out: Point
+    through: Point | None = None
 
     @property
     def outer(self) -> float:
@@ -102,7 +106,7 @@ def lay_straight(part: Any, way: Way) -> Laid:
     """A straight pass from where the one before ends."""
     go = direction_of(part)
     end = (way.at[0] + go[0] * part.length, way.at[1] + go[1] * part.length)
-    return Laid(part, (way.at, end), half_width(part), go, go)
+    return Laid(part, (way.at, end), half_width(part), go, go, way.through)
 
 
 def lay_bend(part: Any, way: Way, out: Point) -> Laid:
@@ -118,17 +122,29 @@ def lay_bend(part: Any, way: Way, out: Point) -> Laid:
         share = part.length / pieces
         x, z = x + math.cos(heading) * share, z + math.sin(heading) * share
         line.append((x, z))
-    return Laid(part, tuple(line), half_width(part), way.go, out)
+    return Laid(part, tuple(line), half_width(part), way.go, out, way.through)
 
 
 def side_normals(laid: Laid, before: Point | None, after: Point | None) -> list[Point]:
     """For each point of the centre line the vector that leads to the wall at distance 1, mitred
     where the line turns. `before` and `after` are the directions of the pipes joined to it."""
-    goes = [_unit(a, b) for a, b in zip(laid.line, laid.line[1:], strict=False)]
+    goes = [_unit(a, b) for a, b in pairwise(laid.line)]
     first = before if before is not None else goes[0]
     last = after if after is not None else goes[-1]
     ways = [first, *goes, last]
-    return [_mitre(a, b) for a, b in zip(ways, ways[1:], strict=False)]
+    normals = [_mitre(a, b) for a, b in pairwise(ways)]
+    if laid.through is not None:
+        normals[0] = _along_wall(laid.through, goes[0])
+    return normals
+
+
+def _along_wall(through: Point, go: Point) -> Point:
+    """As `_mitre`, for a pipe cut off flush with a wall."""
+    along = (-through[1], through[0])
+    share = along[0] * -go[1] + along[1] * go[0]
+    if share < STEEP:
+        return -go[1], go[0]
+    return along[0] / share, along[1] / share
 
 
 def _unit(a: Point, b: Point) -> Point:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
-from thermsim.drawing.lettering import LINE_MM, text_mm, wrapped
+from thermsim.drawing.lettering import BOLD, LINE_MM, wrapped
 from thermsim.drawing.outline import CROSS, SIDE, Box, Outline, Point
 
 A4_SHORT, A4_LONG = 210.0, 297.0
@@ -18,13 +18,18 @@ FRAME = 8.0
 MM_A_METRE = 1000.0
 SCALES = (1, 2, 2.5, 4, 5, 7.5, 10, 12.5, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200)
 """how many times smaller than life; the preferred ones of ISO 5455 and what a scale rule has"""
-LANE = 5.0
+LANE = 5.5
 CLEAR = 3.0
-LABEL_ROOM = 31.0
-CROSS_LABEL_ROOM = 26.0
+LABEL_ROOM = 33.0
+CROSS_LABEL_ROOM = 25.0
 HEADING = 6.0
-TOO_SMALL = 1.6
-"""a chimney is shortened if the scale would otherwise be smaller by more than this factor"""
+OVER_CROSS = 20.0
+UNDER_CROSS = 17.0
+LARGER = 3.0
+"""the cross-section is drawn at most this much larger than the side section"""
+READABLE = 60.0
+"""a chimney is shortened if the drawing would otherwise be narrower than this [mm]"""
+CUT_SHARES = (0.25, 0.5, 0.7)
 LEFT_OF_UPRIGHT = 0.8
 CUT_SHARE = 0.75
 
@@ -82,7 +87,7 @@ def title_lines(outline: Outline, width: float) -> tuple[list[str], list[str]]:
     """Wall list and notes as lines for the title block."""
     half = (width - 2 * FRAME) / 2 - 4.0
     walls = [line for text in outline.walls for line in wrapped(text, half)]
-    notes = [line for text in outline.notes for line in wrapped(f"! {text}", half)]
+    notes = [line for text in outline.notes for line in wrapped(f"! {text}", half / BOLD)]
     return walls, notes
 
 
@@ -95,16 +100,15 @@ def title_height(outline: Outline, width: float, cuts: int) -> float:
 
 def choose_sheet(outline: Outline, lanes: tuple[int, int, int]) -> Sheet:
     """The best sheet for an outline; `lanes` are the dimension lanes left, right and below."""
-    true = _best(outline, lanes, [])
+    sheet = _best(outline, lanes, [])
     tallest = max((top - foot for _, foot, top in outline.uprights), default=0.0)
-    if tallest <= 0.0:
-        return true
-    for share in (0.25, 0.5, 0.75):
-        cuts = cuts_of(outline, share)
-        cut = _best(outline, lanes, cuts)
-        if true.scale > TOO_SMALL * cut.scale:
-            return cut
-    return true
+    for share in CUT_SHARES if tallest > 0.0 else ():
+        if outline.box().width * MM_A_METRE / sheet.scale >= READABLE:
+            break
+        cut = _best(outline, lanes, cuts_of(outline, share))
+        if cut.scale < sheet.scale:
+            sheet = cut
+    return sheet
 
 
 def cuts_of(outline: Outline, share: float) -> list[Cut]:
@@ -141,8 +145,13 @@ def _fit(outline: Outline, lanes: tuple[int, int, int], cuts: list[Cut], width: 
             continue
         origin = (FRAME + room.left - box.left * per, foot + room.below - box.low * per)
         sheet = Sheet(width, height, scale, origin, room, cuts=cuts)
-        if not outline.cross_title or _place_cross(outline, sheet, box, beside, spare_wide):
-            return sheet
+        if not outline.cross_title:
+            middle = sheet.side_at[0] + spare_wide / 2
+            sheet.side_at = (middle, sheet.side_at[1])
+        elif not _place_cross(outline, sheet, beside, spare_wide):
+            continue
+        _trim(outline, sheet)
+        return sheet
     return None
 
 
@@ -152,39 +161,41 @@ def _short_box(outline: Outline, cuts: list[Cut]) -> Box:
     return Box(box.left, box.right, box.low, box.high - gone)
 
 
-def _place_cross(outline: Outline, sheet: Sheet, box: Box, beside: bool,
-                 spare_wide: float) -> bool:
+def _place_cross(outline: Outline, sheet: Sheet, beside: bool, spare_wide: float) -> bool:
     """Put the cross-section over the body beside the chimney, or to the right of everything."""
     cross = outline.box(CROSS)
-    around = 2 * CROSS_LABEL_ROOM
-    upper = 2 * HEADING + 8.0
-    lower = 16.0
-    per = MM_A_METRE / sheet.scale
-    if beside:
-        low, high = sheet.room.foot + CLEAR, sheet.height - FRAME
-        left = right = 0.0
-        wide = spare_wide
-    else:
-        left, right, body_top = _free_corner(outline, sheet)
-        low, high = body_top + CLEAR, sheet.height - FRAME
+    low, high = sheet.room.foot + CLEAR, sheet.height - FRAME
+    left, wide = 0.0, spare_wide
+    if not beside:
+        left, right, low = _free_corner(outline, sheet)
         wide = right - left
-    scale = next((s for s in SCALES if s >= sheet.scale / 3 and cross.width * MM_A_METRE / s
-                  + around <= wide and cross.height * MM_A_METRE / s + upper + lower
-                  <= high - low and s <= sheet.scale), None)
-    if scale is None:
+    fitting = [scale for scale in SCALES if sheet.scale / LARGER <= scale <= sheet.scale
+               and cross.width * MM_A_METRE / scale + 2 * CROSS_LABEL_ROOM <= wide
+               and cross.height * MM_A_METRE / scale + OVER_CROSS + UNDER_CROSS <= high - low]
+    if not fitting:
         return False
-    half = cross.height * MM_A_METRE / scale / 2
+    half = cross.height * MM_A_METRE / fitting[0] / 2
     if beside:
-        taken = cross.width * MM_A_METRE / scale + around
+        taken = 2 * half + 2 * CROSS_LABEL_ROOM
+        sheet.side_at = (sheet.side_at[0] + (spare_wide - taken) / 4, sheet.side_at[1])
         middle = sheet.width - FRAME - taken / 2
-        shift = (spare_wide - taken) / 2
-        sheet.side_at = (sheet.side_at[0] + shift / 2, sheet.side_at[1])
-        at = (middle, max(low + half + lower, (low + high) / 2))
     else:
-        at = ((left + right) / 2, min(high - upper - half, (low + high) / 2 + (lower - upper) / 2))
-    del per, box
-    sheet.cross_scale, sheet.cross_at = scale, at
+        middle = left + wide / 2
+    top = sheet.place(SIDE, (0.0, outline.box().high))[1]
+    lowest, highest = low + UNDER_CROSS + half, high - OVER_CROSS - half
+    level = max(lowest, min(highest, (low + top + UNDER_CROSS - OVER_CROSS) / 2))
+    sheet.cross_scale, sheet.cross_at = fitting[0], (middle, level)
     return True
+
+
+def _trim(outline: Outline, sheet: Sheet) -> None:
+    """Cut off the part of the sheet over both views that stays empty."""
+    tops = [sheet.place(SIDE, (0.0, outline.box().high))[1] + HEADING]
+    if sheet.cross_at is not None:
+        half = outline.box(CROSS).height * MM_A_METRE / sheet.cross_scale / 2
+        tops.append(sheet.cross_at[1] + half + OVER_CROSS)
+    rows = len(outline.labels) * 2 * LINE_MM
+    sheet.height = min(sheet.height, max(*tops, sheet.room.foot + rows) + FRAME)
 
 
 def _free_corner(outline: Outline, sheet: Sheet) -> tuple[float, float, float]:
@@ -219,8 +230,3 @@ def scale_bar(scale: float) -> float:
     decade = 10.0 ** math.floor(math.log10(wanted))
     return max(step * decade for step in (1.0, 2.0, 5.0) if step * decade <= wanted) \
         if wanted >= decade else decade
-
-
-def column_width(texts: list[str]) -> float:
-    """Width of the widest of some labels [mm]."""
-    return max((text_mm(text) for text in texts), default=0.0)

@@ -127,4 +127,4 @@ def _write(axis: Axes, size: Size, at: tuple[float, float], where: str) -> None:
         align = {"center": ("right", "center"), "start": ("center", "bottom")}[where]
     axis.text(at[0] + lift[0], at[1] + lift[1], size.text, fontsize=SIZE_POINTS,
               ha=align[0], va=align[1], rotation=0 if flat else 90, zorder=9,
-              rotation_mode="default")
+              bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.3})

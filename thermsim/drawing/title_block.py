@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from matplotlib.axes import Axes
 
-from thermsim.drawing.lettering import LABEL_POINTS, LINE_MM, SIZE_POINTS, TITLE_POINTS, wrapped
+from thermsim.drawing.lettering import (
+    BOLD,
+    LABEL_POINTS,
+    LINE_MM,
+    SIZE_POINTS,
+    TITLE_POINTS,
+    wrapped,
+)
 from thermsim.drawing.lines import stroke
 from thermsim.drawing.outline import CUT, THIN, VISIBLE, Outline, millimetres, words
 from thermsim.drawing.sheet import FRAME, Sheet, scale_bar, scale_words, title_lines
@@ -40,6 +47,7 @@ def draw_title_block(axis: Axes, outline: Outline, sheet: Sheet) -> None:
 
 def _title(axis: Axes, outline: Outline, x: float, z: float, room: float) -> None:
     points = TITLE_POINTS
+    room /= BOLD
     lines = wrapped(outline.title, room, points)
     if len(lines) > 1:
         points = LABEL_POINTS
