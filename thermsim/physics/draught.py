@@ -81,8 +81,8 @@ def friction_product(
     Source of the entry factor: Phillips 1987, quoted by Bhatti and Shah in Kakac, Shah and Aung,
     Handbook of Single-Phase Convective Heat Transfer (from memory): f_app = A Re^B, A = 0.0929 +
     1.01612 D/x, B = -0.268 - 0.3293 D/x, over its own value far down, brought to this form (ours)
-    within 6 % for x/D 12 and up (17 % at 5). In a very short duct the wall layer stays laminar: there
-    the turbulent law is not let under the laminar one of the same Re, joined over 10 % of it.
+    within 6 % for x/D 12 and up (17 % at 5). In a very short duct the wall layer stays laminar:
+    there the turbulent law is not let under the laminar one of the same Re, joined over 10 %.
     """
     Re_l, Re_t, w = flow_regime(Re)
     laminar = laminar_friction_product(Re_l, x_over_D, laminar_constant)

@@ -156,7 +156,7 @@ def emissivity_from_fit(T: float, p_L: float, fit: NDArray[np.float64]) -> float
     """
     t = min(max(T, LEAST_T), MOST_T) / FIT_T_SCALE
     path = max(p_L, 0.0)
-    s = math.log1p(path / FIT_PATH)
+    s = math.log(1.0 + path / FIT_PATH)
     power = 0.0
     for i in range(FIT_PATH_POWERS - 1, -1, -1):
         row = fit[i, FIT_T_POWERS - 1]

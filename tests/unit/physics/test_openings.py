@@ -103,3 +103,51 @@ def test_layers_join_without_a_seam() -> None:
     for interface in (0.2, 0.5, 0.77, 1.0):
         cut = law.upright_opening(0.05, 0.2, 0.25, 1.2, 0.5, 0.5, interface)
         assert cut == pytest.approx(one, rel=1e-9)
+
+
+def neutral_share(drop: float, shape: tuple[float, ...]) -> float:
+    """Share of the height where the drop is nothing: it falls at each layer's own rate."""
+    _, height, rho_out, rho_low, rho_high, interface = shape
+    where = min(max(interface, 0.0), 1.0)
+    low, high = ((rho_out - rho) * 9.80665 * height for rho in (rho_low, rho_high))
+    at = drop + (high * (0.5 - where) if where < 0.5 else -low * (where - 0.5))
+    return where + at / (high if at > 0.0 else low)
+
+
+def steckler_shape(row: dict[str, str]) -> tuple[float, ...]:
+    case = json.loads(row["inputs"])
+    warmth, layer, _, _ = row["value"].split(" ; ")
+    rho_high, rho_low, rho_out = (353.05 / (float(T) + 273.15) for T in warmth.split("/"))
+    interface = (float(layer) - case["sill"]) / case["H"]
+    return case["W"], case["H"], rho_out, rho_low, rho_high, interface
+
+
+NO_SHARP_LAYER = pytest.mark.xfail(
+    reason="fire off the centre, layer face far over the neutral height: two uniform layers put "
+    "it 6 % high where the full profile is within 1 %",
+    strict=True,
+)
+
+
+@pytest.mark.published
+@pytest.mark.parametrize(
+    "test", [10, 12, 14, 17, 19, 20, 21, 114, 541, pytest.param(210, marks=NO_SHARP_LAYER)]
+)
+def test_neutral_height_of_measured_openings(reference_table: Table, test: int) -> None:
+    """Steckler et al., doors and a window; two uniform layers stand for the measured profile."""
+    row = next(row for row in reference_table("openings") if row["id"] == f"D03_{test}")
+    case, shape = json.loads(row["inputs"]), steckler_shape(row)
+    found = case["sill"] + case["H"] * neutral_share(law.net_pressure_for(0.0, *shape), shape)
+    measured = float(row["value"].split(" ; ")[2])
+    assert found == pytest.approx(measured, rel=float(row["rel_tol"]))
+
+
+@pytest.mark.published
+def test_mass_flow_of_measured_doors(reference_table: Table) -> None:
+    """As from the full measured profile with discharge 0.70 (D04b)."""
+    rows = {row["id"]: row for row in reference_table("openings")}
+    flows = map(float, rows["D04b"]["value"].split("/"))
+    for test, flow in zip((10, 12, 14, 17, 19, 21), flows, strict=True):
+        shape = steckler_shape(rows[f"D03_{test}"])
+        inflow, _ = law.upright_opening(law.net_pressure_for(0.0, *shape), *shape)
+        assert inflow == pytest.approx(flow, rel=float(rows["D04b"]["rel_tol"])), test
