@@ -123,8 +123,8 @@ def steckler_shape(row: dict[str, str]) -> tuple[float, ...]:
 
 
 NO_SHARP_LAYER = pytest.mark.xfail(
-    reason="fire off the centre, layer face far over the neutral height: two uniform layers put "
-    "it 6 % high where the full profile is within 1 %",
+    reason="fire in the corner, layer face far over the neutral height: two uniform layers are "
+    "too plain for that profile and put the neutral height 6 % high",
     strict=True,
 )
 
