@@ -19,6 +19,7 @@ from thermsim.drawing.outline import (
     Point,
     Size,
     layers_of,
+    millimetres,
     thickness_of,
 )
 
@@ -127,6 +128,10 @@ def _labels(outline: Outline, drum: Any, name: str, outer: float) -> None:
     spots: list[tuple[str, Point]] = [("drum dry wall", (0.35 * radius, 0.93 * radius))]
     if drum.water > 0.0:
         spots.append(("drum wet wall", (0.35 * radius, -0.93 * radius)))
+        level, _ = water_level(drum)
+        surface = (-0.55 * math.sqrt(max(0.0, radius**2 - (level - radius) ** 2)), level - radius)
+        outline.labels.append(Label(f"water {millimetres(round(level, 3))}\u00a0mm deep", surface,
+                                    spot=False, view=CROSS))
     for side, angle in (("top", 110.0), ("sides", 20.0), ("bottom", 250.0)):
         turned = math.radians(angle)
         at = (outer * math.cos(turned), outer * math.sin(turned))
@@ -141,8 +146,3 @@ def _sizes(outline: Outline, drum: Any, clear: float, outer: float) -> None:
         Size("casing over all", (-outer, 0.0), (outer, 0.0), "x", "below", 2 * outer, "⌀", CROSS),
         Size("gap", (radius, 0.0), (clear, 0.0), "x", "above", drum.gap, "gap ", CROSS),
     ]
-    if drum.lies and drum.water > 0.0:
-        bottom = drum.plate - radius
-        level, _ = water_level(drum)
-        outline.sizes.append(Size("water", (0.0, bottom), (0.0, bottom + level), "z", "left",
-                                  round(level, 3), "", CROSS))

@@ -18,7 +18,7 @@ from thermsim.drawing.lettering import LABEL_POINTS, SIZE_POINTS
 from thermsim.drawing.lines import area, arrow_tip, stroke
 from thermsim.drawing.outline import CROSS, SIDE, THIN, Box, Outline, Shape
 from thermsim.drawing.plant import plant_outline
-from thermsim.drawing.sheet import Sheet, choose_sheet, scale_words
+from thermsim.drawing.sheet import Sheet, choose_sheet, cut_words, scale_words
 from thermsim.drawing.sizes_drawn import draw_sizes, lanes_needed
 from thermsim.drawing.title_block import draw_title_block
 
@@ -136,8 +136,8 @@ def _breaks(axis: Axes, outline: Outline, sheet: Sheet) -> None:
                   color="white", zorder=6.0, linewidth=0.0)
         for line in (low, high):
             stroke(axis, line, THIN, 6.1)
-        axis.text(left - 1.0, z, f"shortened by {cut.length * 1000.0:.0f} mm",
-                  fontsize=SIZE_POINTS, ha="right", va="center", zorder=9)
+        axis.text(left - 1.0, z, cut_words(cut), fontsize=SIZE_POINTS, ha="right", va="center",
+                  zorder=9)
 
 
 def _zigzag(left: float, right: float, z: float) -> list[tuple[float, float]]:

@@ -219,7 +219,7 @@ def drum_words(outline: Outline, drum: Any, seat: Seat, name: str) -> None:
         at = (start + 0.6 * drum.length, level / 2 - radius + drum.plate) if seat.lies \
             else (start + level / 2, 0.3 * radius)
         outline.labels.append(Label("water", seat.put(*at)))
-    back = -0.5 * radius if seat.lies else 0.9 * radius
+    back = -0.5 * radius if seat.lies else -radius
     outline.labels += [
         Label(f"{name} 1 gas", seat.put(start + 0.05 * drum.length, radius + drum.gap / 2)),
         Label("casing back outside", seat.put(reach + thickness_of(drum.casing), back)),

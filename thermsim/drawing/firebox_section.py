@@ -180,7 +180,7 @@ def _chute(outline: Outline, tree: Any, box: Firebox, name: str, one: Any) -> No
 
 def _name_feed(outline: Outline, name: str, one: Any, x: Point) -> None:
     middle = sum(x) / 2
-    outline.labels.append(Label(_opening_words(name, one), (x[0], one.sill), spot=False))
+    outline.labels.append(Label(opening_words(name, one), (x[0], one.sill), spot=False))
     outline.sizes.append(
         Size(f"{name} sill", (x[0], 0.0), (x[0], one.sill), "z", "left", one.sill))
     if one.column > 0.0:
@@ -212,7 +212,7 @@ def _side_opening(outline: Outline, box: Firebox, name: str, one: Any) -> None:
     outer = -thickness_of(box.wall)
     for z in (low, high):
         outline.line("opening", (outer, z), (0.0, z), weight=VISIBLE)
-    outline.labels.append(Label(_opening_words(name, one), (outer, (low + high) / 2), spot=False))
+    outline.labels.append(Label(opening_words(name, one), (outer, (low + high) / 2), spot=False))
     outline.sizes.append(
         Size(f"{name} height", (outer, low), (outer, high), "z", "left", high - low))
     if low < 0.0 or high > box.top:
@@ -226,5 +226,6 @@ def _side_opening(outline: Outline, box: Firebox, name: str, one: Any) -> None:
         outline.labels.append(Label(f"{words(name)} column", (box.depth * 0.2, (low + high) / 2)))
 
 
-def _opening_words(name: str, one: Any) -> str:
-    return f"{words(name)} {millimetres(one.width)} x {millimetres(one.height)} mm"
+def opening_words(name: str, one: Any) -> str:
+    """Name and clear size of an opening, the size kept on one line."""
+    return f"{words(name)} {millimetres(one.width)}\u00a0x\u00a0{millimetres(one.height)}\u00a0mm"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from thermsim.drawing.firebox_section import opening_words
 from thermsim.drawing.outline import (
     EMPTY,
     THIN,
@@ -48,9 +49,7 @@ def _opening(outline: Outline, name: str, one: Any, end: End) -> None:
                for x, z in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
     outline.area("joint opening", corners, EMPTY, THIN)
     outline.line("joint opening", *corners, corners[0], weight=VISIBLE)
-    outline.labels.append(Label(
-        f"{words(name)} {millimetres(one.width)} x {millimetres(one.height)} mm", middle,
-        spot=False))
+    outline.labels.append(Label(opening_words(name, one), middle, spot=False))
     if not at[1] - end.outer - FAR_OFF <= one.sill <= at[1] + end.outer + FAR_OFF:
         outline.notes.append(
             f"{words(name)}: its sill is {millimetres(one.sill)} mm above the floor, but the end "

@@ -30,9 +30,9 @@ BOLD = 1.16
 
 
 def wrapped(text: str, room: float, points: float = LABEL_POINTS) -> list[str]:
-    """A text in lines no wider than `room` [mm], broken between words."""
+    """A text in lines no wider than `room` [mm], broken at plain spaces."""
     lines = [""]
-    for word in text.split():
+    for word in text.split(" "):
         longer = f"{lines[-1]} {word}".strip()
         if lines[-1] and text_mm(longer, points) > room:
             lines.append(word)

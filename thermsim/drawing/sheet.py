@@ -10,8 +10,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
-from thermsim.drawing.lettering import BOLD, LINE_MM, wrapped
-from thermsim.drawing.outline import CROSS, SIDE, Box, Outline, Point
+from thermsim.drawing.lettering import BOLD, LINE_MM, text_mm, wrapped
+from thermsim.drawing.outline import CROSS, SIDE, Box, Outline, Point, millimetres
 
 A4_SHORT, A4_LONG = 210.0, 297.0
 FRAME = 8.0
@@ -31,6 +31,8 @@ READABLE = 60.0
 """a chimney is shortened if the drawing would otherwise be narrower than this [mm]"""
 CUT_SHARES = (0.25, 0.5, 0.7)
 LEFT_OF_UPRIGHT = 0.8
+LONGEST_BAR = 0.055
+"""[m on the sheet]"""
 CUT_SHARE = 0.75
 
 
@@ -208,7 +210,19 @@ def _free_corner(outline: Outline, sheet: Sheet) -> tuple[float, float, float]:
             and min(p[0] for p in shape.points) < edge - 0.01]
     top = max((max(p[1] for p in shape.points) for shape in body), default=0.0)
     foot = sheet.place(SIDE, (0.0, top))[1] + LINE_MM
-    return FRAME + 1.0, sheet.place(SIDE, (edge, 0.0))[0] - CLEAR, foot
+    right = sheet.place(SIDE, (edge, 0.0))[0] - CLEAR
+    if sheet.cuts:
+        right -= max(text_mm(cut_words(cut)) for cut in sheet.cuts)
+    return FRAME + 1.0, right, foot
+
+
+def cut_words(cut: Cut) -> str:
+    """What is written beside a break.
+
+    >>> cut_words(Cut("chimney", 1.0, 0.625))
+    'shortened by 625 mm'
+    """
+    return f"shortened by {millimetres(round(cut.length, 3))} mm"
 
 
 def scale_words(scale: float) -> str:
@@ -221,12 +235,12 @@ def scale_words(scale: float) -> str:
 
 
 def scale_bar(scale: float) -> float:
-    """Length in metres of a scale bar of about 40 mm on the sheet, 1, 2 or 5 of a decade.
+    """Length in metres of a scale bar of at most 55 mm on the sheet, 1, 2 or 5 of a decade.
 
     >>> scale_bar(10)
     0.5
     """
-    wanted = 0.045 * scale
+    wanted = LONGEST_BAR * scale
     decade = 10.0 ** math.floor(math.log10(wanted))
     return max(step * decade for step in (1.0, 2.0, 5.0) if step * decade <= wanted) \
         if wanted >= decade else decade

@@ -14,7 +14,7 @@ from thermsim.drawing.lettering import (
 )
 from thermsim.drawing.lines import stroke
 from thermsim.drawing.outline import CUT, THIN, VISIBLE, Outline, millimetres, words
-from thermsim.drawing.sheet import FRAME, Sheet, scale_bar, scale_words, title_lines
+from thermsim.drawing.sheet import FRAME, Sheet, cut_words, scale_bar, scale_words, title_lines
 
 HEAD = 9.0
 PAD = 2.0
@@ -39,10 +39,11 @@ def draw_title_block(axis: Axes, outline: Outline, sheet: Sheet) -> None:
     _rows(axis, ["walls from the gas out, mm:", *walls], left + PAD, top - HEAD)
     said = [f"side section {scale_words(sheet.scale)}, sizes in mm, × = spots named as in results"]
     for cut in sheet.cuts:
-        said += wrapped(f"{words(cut.name)}: drawn shortened by {millimetres(cut.length)} mm "
-                        "between the break lines", middle - left - 2 * PAD)
-    said += notes or wrapped(DRAWN_BY_PRACTICE, middle - left - 2 * PAD)
+        said += wrapped(f"{words(cut.name)}: {cut_words(cut)} between the break lines",
+                        middle - left - 2 * PAD)
+    said += [] if notes else wrapped(DRAWN_BY_PRACTICE, middle - left - 2 * PAD)
     _rows(axis, said, middle + PAD, top - HEAD)
+    _rows(axis, notes, middle + PAD, top - HEAD - len(said) * LINE_MM, bold=True)
 
 
 def _title(axis: Axes, outline: Outline, x: float, z: float, room: float) -> None:
@@ -56,11 +57,11 @@ def _title(axis: Axes, outline: Outline, x: float, z: float, room: float) -> Non
               zorder=9)
 
 
-def _rows(axis: Axes, lines: list[str], x: float, top: float) -> None:
+def _rows(axis: Axes, lines: list[str], x: float, top: float, bold: bool = False) -> None:
     for k, line in enumerate(lines):
         axis.text(x, top - PAD / 2 - (k + 0.5) * LINE_MM, line, fontsize=LABEL_POINTS,
                   va="center", ha="left", zorder=9,
-                  weight="bold" if line.startswith("! ") else "normal")
+                  weight="bold" if bold else "normal")
 
 
 def _scale_bar(axis: Axes, sheet: Sheet, right: float, z: float) -> float:
