@@ -31,6 +31,8 @@ LAGGING_EDGE_MM = 0.35
 STYLE: dict[str, Any] = {HIDDEN: (0, (5.0, 3.0)), CENTRE: (0, (24.0, 5.0, 4.0, 5.0))}
 ARROW_SLENDER = 0.17
 LAGGING_HATCH = "xxxxxx"
+HATCH_POINTS = 0.3
+"""older versions of the drawing library take the width from their settings instead"""
 
 
 def stroke(axis: Axes, points: Sequence[Point], weight: str, order: float = 5.0) -> None:
@@ -50,9 +52,11 @@ def area(axis: Axes, points: Sequence[Point], fill: str, weight: str, order: flo
     elif fill == LAGGING:
         edge = LAGGING_EDGE_MM
         style["hatch"] = LAGGING_HATCH
-    axis.add_patch(Polygon(list(points), closed=True, linewidth=edge * POINTS_A_MM,
-                           joinstyle="miter", zorder=order + (0.5 if fill == PLATE else 0.0),
-                           **style))
+    patch = Polygon(list(points), closed=True, linewidth=edge * POINTS_A_MM, joinstyle="miter",
+                    zorder=order + (0.5 if fill == PLATE else 0.0), **style)
+    if hasattr(patch, "set_hatch_linewidth"):
+        patch.set_hatch_linewidth(HATCH_POINTS)
+    axis.add_patch(patch)
 
 
 def arrow_tip(axis: Axes, start: Point, tip: Point, long: float) -> None:
