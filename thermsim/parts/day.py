@@ -53,14 +53,3 @@ DAY_ROW = np.dtype([
     ("wind_pressure", "f8"), ("density", "f8"), ("gas_constant", "f8"),
 ])
 
-
-def standard_pressure(altitude: float) -> float:
-    """Air pressure [Pa] at a height above sea level [m].
-
-    p = 101325 (1 - 0.0065 z / 288.15)^5.25588
-    Valid -2 to 11 km. Source: ISO 2533:1975 standard atmosphere.
-
-    >>> round(standard_pressure(1000.0))
-    89875
-    """
-    return 101325.0 * (1.0 - 0.0065 * altitude / 288.15) ** 5.25588

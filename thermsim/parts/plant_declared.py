@@ -58,9 +58,9 @@ OPENING = Block(
               low="0 mm", high="10 mm", why="a door",
               default_by=("fit", {
                   "sealed": ("0 mm", "+- 0 mm", PRACTICE),
-                  "rope": ("0.05 mm", "+- 0.03 mm", PRACTICE),
-                  "drops shut": ("0.3 mm", "+- 0.15 mm", PRACTICE),
-                  "light shows": ("1 mm", "+- 0.5 mm", PRACTICE),
+                  "rope": ("0.1 mm", "+- 0.07 mm", PRACTICE),
+                  "drops shut": ("0.5 mm", "+- 0.3 mm", PRACTICE),
+                  "light shows": ("2 mm", "+- 1 mm", PRACTICE),
               })),
         Field("moves_in", "time", "time a hand takes to open or shut it", default="1.5 s",
               low="0.5 s", high="60 s", why="a hand", source=PRACTICE),

@@ -1,0 +1,209 @@
+"""The gas path becomes runs of cells between joints, with their walls."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+from thermsim.network.assemble_drum import add_drum_pass
+from thermsim.network.assemble_fire import HOT_DENSITY, WALL_EMISSIVITY, add_opening, add_zone
+from thermsim.network.assemble_walls import WallShape, add_wall, join_along
+from thermsim.network.draft import Draft
+from thermsim.physics.convection import rectangle_developed_nusselt, rectangle_friction_constant
+from thermsim.physics.draught import LAMINAR_DUCT
+from thermsim.physics.gas_emissivity import mean_beam_length_duct
+from thermsim.physics.local_losses import (
+    ENTRY_SHARP,
+    EXIT,
+    contraction_loss,
+    enlargement_loss,
+    mitre_loss,
+    smooth_bend_loss,
+)
+from thermsim.physics.outside_film import LYING_CYLINDER, UPRIGHT, UPRIGHT_CYLINDER
+
+NU_DUCT = 3.66
+"""developed laminar flow in a round duct, constant wall temperature (Incropera 6e table 8.1)"""
+CELL_LENGTH = 0.6
+"""longest slice of a duct [m] unless the file says otherwise: wall and gas vary little over it"""
+WIDE = 1.0
+"""flow area [m2] standing for the firebox or the open air beside a pass"""
+SEGMENTED_BEND = 0.4
+"""loss of a 90 degree bend of three or more segments, Idelchik diag. 6-11, from memory"""
+
+
+@dataclass
+class Progress:
+    """Where the building of the path has got to."""
+
+    zone: int
+    height: float
+    joint: int = 0
+    first: int = 0
+    area: float = WIDE
+    inertia: float = 0.0
+    before: Any = None
+    """wall of the cell before, for conduction along the plate"""
+
+
+def opening_joints(tree: Any) -> dict[str, list[str]]:
+    """Openings by where they sit: 'fire', or the name of the pass at whose far end."""
+    joints: dict[str, list[str]] = {}
+    for name, given in tree["openings"].items():
+        joints.setdefault(given["at"], []).append(name)
+    return joints
+
+
+def add_path(draft: Draft) -> None:
+    """All passes, cut into runs at each joint that has an opening."""
+    tree = draft.tree
+    joints = opening_joints(tree)
+    grate = tree["firebox"]["grate"]
+    for name in joints.get("fire", []):
+        add_opening(draft, name, 0, 0)
+    at = Progress(zone=1, height=grate)
+    joint_height = grate
+    passes = tree["gas_path"]
+    lift = tree["firebox"]["height"]
+    for number, given in enumerate(passes):
+        last = number == len(passes) - 1
+        if given["kind"] == "round the drum":
+            at.inertia += add_drum_pass(draft, given, lift)
+            at.area = drum_exit_area(tree)
+            at.before = None
+        else:
+            add_duct(draft, given, at, lift, last)
+        lift = 0.0
+        at.height += rise_of(given)
+        if given["name"] in joints and not last:
+            end = add_zone(draft, f"joint after {given['name']}", 0.1 * at.area,
+                           tree["day"]["air"])
+            close_run(draft, at, end, joint_height)
+            joint_height = at.height + tree["firebox"]["height"]
+            at.joint += 1
+            at.zone, at.first, at.inertia, at.before = end, draft.count("cells"), 0.0, None
+            for name in joints[given["name"]]:
+                add_opening(draft, name, at.joint, end)
+    close_run(draft, at, -1, joint_height)
+
+
+def close_run(draft: Draft, at: Progress, end: int, height: float) -> None:
+    """Finish a run of cells: it joins the zone it started from to `end` (-1: the open air)."""
+    draft.row("segments", from_zone=at.zone, to_zone=end, first=at.first,
+              last=draft.count("cells"), inertia=at.inertia, height=height)
+
+
+def rise_of(given: Any) -> float:
+    """How much higher the far end of a pass is [m]."""
+    if given["kind"] == "chimney" and given["rise"] is None:
+        return float(given["length"])
+    return float(given["rise"])
+
+
+def drum_exit_area(tree: Any) -> float:
+    """Flow area [m2] where the gas leaves the space round the drum."""
+    drum = tree["drum"]
+    return float(math.pi * (drum["diameter"] + drum["gap"]) * drum["gap"])
+
+
+def duct_section(given: Any) -> tuple[float, float, float, float, float | None]:
+    """Area [m2], hydraulic diameter [m], developed Nu, friction constant, radius [m] of a duct."""
+    if given["kind"] == "rectangular duct":
+        width, height = given["width"], given["height"]
+        aspect = max(width, height) / min(width, height)
+        area = width * height
+        return (area, 2.0 * area / (width + height), float(rectangle_developed_nusselt(aspect)),
+                float(rectangle_friction_constant(aspect)), None)
+    diameter = given["diameter"]
+    return math.pi / 4 * diameter**2, diameter, NU_DUCT, LAMINAR_DUCT, 0.5 * diameter
+
+
+def own_loss(given: Any) -> float:
+    """Loss coefficient of the pass's own bends and whatever else the file says."""
+    loss = float(given["extra_loss"])
+    if given["kind"] == "bend":
+        turn = given["angle"] / (0.5 * math.pi)
+        if given["made"] == "mitred":
+            loss += float(mitre_loss(given["angle"]))
+        elif given["made"] == "segments":
+            loss += SEGMENTED_BEND * turn
+        else:
+            radius = given["length"] / max(given["angle"], 1e-3)
+            loss += float(smooth_bend_loss(radius / given["diameter"])) * turn
+    return loss
+
+
+def add_duct(draft: Draft, given: Any, at: Progress, lift: float, last: bool) -> None:
+    """A duct, bend or chimney length in slices; the firebox's own rise goes with the first."""
+    tree = draft.tree
+    area, D_h, nusselt, friction, radius = duct_section(given)
+    length, rise = given["length"], rise_of(given)
+    slices = given["cells"] or max(1, math.ceil(length / CELL_LENGTH - 1e-9))
+    step = length / slices
+    air = tree["day"]["air"]
+    upright = rise > 0.5 * length
+    perimeter = 4.0 * area / D_h
+    forward, backward = _step_losses(at.area, area)
+    if at.area >= WIDE:
+        forward, backward = ENTRY_SHARP, EXIT
+    control = -1
+    if given["damper"] < 1.0 or _is_moved(tree, given["name"]):
+        control = draft.control(f"{given['name']} damper", given["damper"])
+    for i in range(slices):
+        name = f"{given['name']}_{i + 1}"
+        orientation = UPRIGHT_CYLINDER if upright else LYING_CYLINDER
+        if radius is None:
+            orientation = UPRIGHT
+        outer = D_h + 2.0 * sum(layer["thickness"] for layer in given["wall"])
+        shape = WallShape(perimeter * step, radius, orientation, length if upright else outer,
+                          outer if upright else 0.0)
+        inner, _ = add_wall(draft, name, given["name"], given["wall"], shape,
+                            given["emissivity"], air, given["name"])
+        if at.before is not None and at.before[0] == _plates(given):
+            join_along(draft, at.before[1], inner, given["wall"], perimeter, step)
+        at.before = (_plates(given), inner)
+        face = draft.row("faces", at=inner, area=perimeter * step, emissivity=WALL_EMISSIVITY,
+                         drum_area=0.0, over=1.0, side=0)
+        first, final = i == 0, i == slices - 1
+        top = last and final
+        draft.row(
+            "cells", at=draft.index.add(f"{name}_gas", "gas", air), segment=at.joint, kind=0,
+            control=control if first else -1, length=step, area=area, D_h=D_h,
+            rise=rise / slices + (lift if first else 0.0), mass=HOT_DENSITY * area * step,
+            from_inlet=i * step, from_outlet=(slices - 1 - i) * step, nusselt=nusselt,
+            friction=friction, roughness=given["roughness"], gap=0.0, diameter=D_h,
+            loss_forward=(forward if first else 0.0) + (own_loss(given) / slices)
+            + (EXIT if top else 0.0),
+            loss_backward=(backward if first else 0.0) + (own_loss(given) / slices)
+            + (ENTRY_SHARP if top else 0.0),
+            beam=mean_beam_length_duct(D_h), face_first=face, face_last=face + 1, leak_area=0.0,
+            ways=1, bays=1.0, gauge=draft.gauges(3))
+    at.inertia += length / area
+    at.area = area
+
+
+def _plates(given: Any) -> tuple[Any, ...]:
+    """What must agree for two lengths to be one plate: section and layers."""
+    section = duct_section(given)
+    return (section[0], section[4], tuple((w["material"], w["thickness"]) for w in given["wall"]))
+
+
+def _is_moved(tree: Any, name: str) -> bool:
+    """Whether the firing moves the damper of a pass."""
+    return any("damper" in str(entry["do"]) and name in str(entry["do"])
+               for entry in tree["firing"])
+
+
+def _step_losses(before: float, after: float) -> tuple[float, float]:
+    """Loss of a change of section for gas going in and coming back, on the speed in `after`."""
+    if abs(before - after) < 1e-9:
+        return 0.0, 0.0
+    if before > after:
+        ratio = after / before
+        return float(contraction_loss(ratio)), float(enlargement_loss(ratio))
+    ratio = before / after
+    onto = 1.0 / ratio**2
+    return float(enlargement_loss(ratio)) * onto, float(contraction_loss(ratio)) * onto
+
+

@@ -1,0 +1,137 @@
+"""Draught: the pressures at the joints, and how fast each opening's flow changes.
+
+Real thing: air and gas as columns with inertia between joints at one pressure each. The flows of
+the openings are the states; each run of cells carries their sum and the fuel's gas.
+
+    (L/A)_i dm_i/dt = -p_k - b_i - loss_i            every opening i at joint k
+    (L/A)_s dm_s/dt = p_s - p_(s+1) + force_s        every run of cells s, dm_s = sum of dm_i below
+
+Gas stores no mass, so the pressures follow from a linear system, one for each joint. The inertia
+picks the branch among several steady solutions; none is searched for. Joins: openings, runs of
+cells. Leaves out: the rate of change of the fuel's own gas; pulsation. Source: unsteady Bernoulli
+equation of a stream tube.
+"""
+
+from __future__ import annotations
+
+
+from thermsim.kernel import kernel
+from thermsim.parts.controls import position
+from thermsim.parts.openings import CLOSE_TIME, opening_buoyancy, opening_loss
+from thermsim.physics.constants import GRAVITY
+
+SHUT = 1e-9
+"""opening area [m2], or damper position, under which nothing flows at all"""
+
+
+@kernel
+def segment_flows(y, plant):
+    """Flow of every run of cells [kg/s]: all that enters before it, and the fuel's gas."""
+    fire = plant.fire[0]
+    flow = fire.volatiles + fire.char_burnt + fire.water
+    for s in range(plant.segments.shape[0]):
+        for i in range(plant.openings.shape[0]):
+            if plant.openings[i].joint == s:
+                flow += y[plant.openings[i].flow]
+        plant.segments[s].flow = flow
+
+
+@kernel
+def solve_small(A, b, n):
+    """Solve A x = b in place (x in b), n small: elimination with row exchange."""
+    for i in range(n):
+        best = i
+        for r in range(i + 1, n):
+            if abs(A[r, i]) > abs(A[best, i]):
+                best = r
+        if best != i:
+            for c in range(n):
+                A[i, c], A[best, c] = A[best, c], A[i, c]
+            b[i], b[best] = b[best], b[i]
+        for r in range(i + 1, n):
+            part = A[r, i] / A[i, i]
+            for c in range(i, n):
+                A[r, c] -= part * A[i, c]
+            b[r] -= part * b[i]
+    for i in range(n - 1, -1, -1):
+        for c in range(i + 1, n):
+            b[i] -= A[i, c] * b[c]
+        b[i] /= A[i, i]
+
+
+@kernel
+def shut_run(s, t, plant):
+    """Whether a damper shuts a run of cells off."""
+    run = plant.segments[s]
+    for c in range(run.first, run.last):
+        control = plant.cells[c].control
+        if control >= 0 and position(plant.controls[control], t) < SHUT:
+            return True
+    return False
+
+
+@kernel
+def draught(t, y, plant, dy):
+    """Rates of all opening flows; the n-th row of plant.joints gets the pressures [Pa]."""
+    n = plant.segments.shape[0]
+    A, p = plant.joints[:n], plant.joints[n]
+    push, ease = plant.joints[n + 1], plant.joints[n + 2]
+    for s in range(n):
+        push[s] = 0.0
+        ease[s] = 0.0
+        p[s] = 0.0
+        for r in range(n):
+            A[s, r] = 0.0
+    for i in range(plant.openings.shape[0]):
+        o = plant.openings[i]
+        m = y[o.flow]
+        area = o.open_area
+        if area < SHUT:
+            push[o.joint] += m / CLOSE_TIME
+            continue
+        height = plant.segments[o.joint].height
+        drive = (opening_buoyancy(i, m, y, plant, height, GRAVITY)
+                 + opening_loss(i, m, y, plant))
+        o.drive = drive
+        ease[o.joint] += area / o.inertia_length
+        push[o.joint] += area / o.inertia_length * drive
+    eased = 0.0
+    pushed = 0.0
+    for s in range(n):
+        eased += ease[s]
+        pushed += push[s]
+        inertia = plant.segments[s].inertia
+        if shut_run(s, t, plant) and eased > 0.0:
+            for j in range(s + 1):
+                A[s, j] = ease[j]
+            p[s] = plant.segments[s].flow / CLOSE_TIME - pushed
+        else:
+            for j in range(s + 1):
+                A[s, j] = inertia * ease[j]
+            A[s, s] += 1.0
+            p[s] = -inertia * pushed - plant.segments[s].force
+            if s + 1 < n:
+                A[s, s + 1] -= 1.0
+            else:
+                p[s] += plant.day[0].wind_pressure
+    solve_small(A, p, n)
+    for i in range(plant.openings.shape[0]):
+        o = plant.openings[i]
+        area = o.open_area
+        if area < SHUT:
+            dy[o.flow] = -y[o.flow] / CLOSE_TIME
+        else:
+            dy[o.flow] = area / o.inertia_length * (-p[o.joint] - o.drive)
+
+
+@kernel
+def foot_draught(plant, cell):
+    """Draught [Pa] at the near end of a cell: how far the pressure there is under the outside's."""
+    segment = plant.cells[cell].segment
+    run = plant.segments[segment]
+    p = plant.joints[plant.segments.shape[0], segment]
+    for c in range(run.first, cell):
+        p += plant.cells[c].push
+    return -p
+
+

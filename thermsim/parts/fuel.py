@@ -1,0 +1,113 @@
+"""The fuel: sticks waiting, sticks alight, charcoal on the grate, ash.
+
+Real thing: sticks standing in the feed, their lower ends burning over the grate. States: dry mass
+unlit and alight, charcoal, thickness of the char crust, ash (no mass is lost between them).
+
+    d unlit/dt = charges - lit,   d alight/dt = lit - burnt,   d char/dt = made - burnt
+    burnt = (surface alight) q_net / L_g,   lit = (unlit within reach) / t_ig(q)
+
+q_net is what is conducted through the crust (physics/burning.py), never what falls on it. The
+water of the wood leaves in step with the burning. Joins: fire zone and char bed (heat and gas).
+Leaves out: the sticks' own warmth (the heating value holds it), their rolling and bridging.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from thermsim.kernel import kernel
+from thermsim.parts.controls import CHARGE, KINDLING, given_heat, pulse_rate
+from thermsim.physics.burning import (
+    CRUST_EMISSIVITY,
+    T_IGNITION,
+    char_conducted_flux,
+    crust_growth,
+    ignition_flux,
+    ignition_rate,
+)
+from thermsim.physics.constants import STEFAN_BOLTZMANN
+from thermsim.physics.transition import rounded_plus
+
+FIRE_ROW = np.dtype([
+    ("unlit", "i8"), ("alight", "i8"), ("char", "i8"), ("crust", "i8"), ("ash", "i8"),
+    ("bed", "i8"), ("given", "i8"),
+    ("moisture_ratio", "f8"), ("char_yield", "f8"), ("ash_share", "f8"), ("density", "f8"),
+    ("thickness", "f8"), ("reach", "f8"), ("gasification", "f8"), ("wood_k", "f8"),
+    ("wood_c", "f8"),
+    ("volatiles_heat", "f8"), ("carbon_heat", "f8"), ("volatiles_oxygen", "f8"),
+    ("carbon_oxygen", "f8"), ("wood_heat", "f8"), ("mixing", "f8"), ("firebox_mixing", "f8"),
+    ("bed_capacity", "f8"), ("bed_area", "f8"), ("char_surface", "f8"),
+    ("zone_area", "f8"),
+    ("grate_area", "f8"), ("open_share", "f8"), ("ash_full", "f8"), ("char_density", "f8"),
+    ("char_particle", "f8"), ("char_voidage", "f8"),
+    ("soot", "f8"), ("beam", "f8"), ("fire_share", "f8"),
+    ("dry", "f8"), ("volatiles", "f8"), ("water", "f8"), ("char_made", "f8"),
+    ("flux", "f8"), ("incident", "f8"), ("surface", "f8"), ("oxygen_below", "f8"),
+    ("oxygen_rest", "f8"), ("volatiles_burnt", "f8"), ("char_burnt", "f8"), ("short", "f8"),
+    ("below_flow", "f8"),
+])
+"""One row: places of the fuel's states, what it is, grate, firebox gas; the last four lines are
+rates [kg/s] and fluxes that one evaluation passes on."""
+
+REACH_WIDTH = 0.02
+"""width over which sticks within reach run out, as a share of the reach; bias width/4 there"""
+
+
+@kernel
+def radiant_flux(y, plant, T_zone, T_wall, gas_emissivity):
+    """Heat that falls on a stick [W/m2]: half of it sees the bed, half the wall, through flame."""
+    fuel = plant.fire[0]
+    clear = 1.0 - gas_emissivity
+    flame = gas_emissivity * STEFAN_BOLTZMANN * T_zone**4
+    bed = STEFAN_BOLTZMANN * y[fuel.bed] ** 4
+    wall = STEFAN_BOLTZMANN * T_wall**4
+    return flame + 0.5 * clear * (bed + wall)
+
+
+@kernel
+def burn_sticks(t, y, plant, T_zone, T_wall, gas_emissivity, film, dy):
+    """Rates of the wood's own states; what they give off goes to `plant.burning`."""
+    fuel = plant.fire[0]
+    fire = plant.fire[0]
+    unlit = max(y[fuel.unlit], 0.0)
+    alight = max(y[fuel.alight], 0.0)
+    incident = radiant_flux(y, plant, T_zone, T_wall, gas_emissivity)
+    flux, T_surface = char_conducted_flux(incident, T_zone, film, max(y[fuel.crust], 0.0))
+    surface = 4.0 * alight / (fuel.density * fuel.thickness)
+    rate = flux / fuel.gasification
+    burnt = surface * rate
+    room = fuel.reach * rounded_plus(1.0 - alight / fuel.reach, REACH_WIDTH)
+    near = unlit * room / (unlit + room + 1e-12)
+    kept = ignition_flux(incident, T_zone, film, CRUST_EMISSIVITY, T_IGNITION)
+    lit = near * ignition_rate(kept, fuel.wood_k, fuel.density, fuel.wood_c,
+                               T_IGNITION - plant.day[0].air, 0.25 * fuel.thickness)
+    kindling = pulse_rate(plant.pulses, KINDLING, 0, t)
+    dy[fuel.unlit] += pulse_rate(plant.pulses, CHARGE, 0, t) - lit
+    dy[fuel.alight] += lit - burnt
+    dy[fuel.crust] += crust_growth(rate, fuel.density, y[fuel.crust])
+    dy[fuel.crust] -= lit / (alight + REACH_WIDTH * fuel.reach) * y[fuel.crust]
+    fire.flux = flux
+    fire.incident = incident
+    fire.surface = T_surface
+    give_off(burnt + kindling, plant, dy)
+
+
+@kernel
+def burn_given(t, y, plant, dy):
+    """A given fire: the gas of as much wood as releases the heat that is told."""
+    fuel = plant.fire[0]
+    heat = given_heat(plant.given, t)
+    give_off(heat / fuel.wood_heat, plant, dy)
+
+
+@kernel
+def give_off(dry, plant, dy):
+    """Volatiles, water, charcoal and ash [kg/s] of dry wood gasified at a rate."""
+    fuel = plant.fire[0]
+    fire = plant.fire[0]
+    clean = dry * (1.0 - fuel.ash_share)
+    fire.dry = dry
+    fire.volatiles = clean * (1.0 - fuel.char_yield)
+    fire.char_made = clean * fuel.char_yield
+    fire.water = dry * fuel.moisture_ratio
+    dy[fuel.ash] += dry * fuel.ash_share

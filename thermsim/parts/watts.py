@@ -1,0 +1,19 @@
+"""The rows of the heat account that every plant has; outside surfaces follow, a row each [W]."""
+
+from __future__ import annotations
+
+(
+    VOLATILES_FIRE,
+    VOLATILES_FIREBOX,
+    CHAR,
+    DRYING,
+    TIMED_HEAT,
+    AIR_IN,
+    FLUE_OUT,
+    SMOKE_OUT,
+    WALL_TO_WATER,
+    WALL_TO_STEAM,
+    VENT_OUT,
+    VENT_AIR_IN,
+    FIRST_SURFACE,
+) = range(13)
