@@ -25,6 +25,13 @@ from thermsim.drawing.outline import (
 
 CIRCLE_POINTS = 96
 OVERHANG = 0.02
+WAVE_STEP, WAVE_REACH, WAVE_TAPER = 0.012, 0.4, 0.1
+"""lines under a water surface: apart [m], and how long over the surface"""
+WALL_SPOT = (0.35, 0.93)
+SIDE_SPOTS = (("top", 110.0), ("sides", 20.0), ("bottom", 250.0))
+"""where the spots sit: on the drum over its radius; on the casing in degrees from level"""
+WIDEST_WINDOW = math.radians(300.0)
+ARROW_SHARE = 0.9
 ARROW_SPREAD = math.radians(25.0)
 
 
@@ -67,15 +74,15 @@ def _water(outline: Outline, drum: Any) -> None:
     half = math.sqrt(max(0.0, radius**2 - z**2))
     outline.line("water level", (-half, z), (half, z), view=CROSS)
     for k in (1, 2):
-        drop, reach = 0.012 * k, half * (0.4 - 0.1 * k)
-        if level > 3 * drop:
+        drop, reach = WAVE_STEP * k, half * (WAVE_REACH - WAVE_TAPER * k)
+        if level > 2 * drop:
             outline.line("water", (-reach, z - drop), (reach, z - drop), weight=THIN, view=CROSS)
 
 
 def window_angle(drum: Any) -> float:
     """Angle that the window takes of the girth, in the middle of the gap [rad]."""
     wide = drum.window or drum.baffle_spacing or 0.0
-    return min(math.radians(300.0), float(wide) / (drum.diameter / 2 + drum.gap / 2))
+    return min(WIDEST_WINDOW, float(wide) / (drum.diameter / 2 + drum.gap / 2))
 
 
 def window_middles(drum: Any) -> list[tuple[float, bool]]:
@@ -114,7 +121,7 @@ def _crossing(outline: Outline, drum: Any, radius: float) -> None:
             pieces = 2 if turn > math.pi else 1
             for k in range(pieces):
                 a = first + (last - first) * k / pieces
-                b = first + (last - first) * (k + 0.9) / pieces
+                b = first + (last - first) * (k + ARROW_SHARE) / pieces
                 outline.line("crossing", *_round(radius, a, b), weight=THIN, view=CROSS,
                              arrow=True)
 
@@ -122,17 +129,19 @@ def _crossing(outline: Outline, drum: Any, radius: float) -> None:
 def _labels(outline: Outline, drum: Any, name: str, outer: float) -> None:
     radius = drum.diameter / 2
     if not drum.lies:
-        outline.labels.append(Label(f"{name} 1 outside", _round(outer, math.radians(20.0))[0],
-                                    view=CROSS))
+        at = _round(outer, math.radians(SIDE_SPOTS[1][1]))[0]
+        outline.labels.append(Label(f"{name} 1 outside", at, view=CROSS))
         return
-    spots: list[tuple[str, Point]] = [("drum dry wall", (0.35 * radius, 0.93 * radius))]
+    across, up = (share * radius for share in WALL_SPOT)
+    spots: list[tuple[str, Point]] = [("drum dry wall", (across, up))]
     if drum.water > 0.0:
-        spots.append(("drum wet wall", (0.35 * radius, -0.93 * radius)))
+        spots.append(("drum wet wall", (across, -up)))
         level, _ = water_level(drum)
-        surface = (-0.55 * math.sqrt(max(0.0, radius**2 - (level - radius) ** 2)), level - radius)
+        half = math.sqrt(max(0.0, radius**2 - (level - radius) ** 2))
+        surface = (-half / 2, level - radius)
         outline.labels.append(Label(f"water {millimetres(round(level, 3))}\u00a0mm deep", surface,
                                     spot=False, view=CROSS))
-    for side, angle in (("top", 110.0), ("sides", 20.0), ("bottom", 250.0)):
+    for side, angle in SIDE_SPOTS:
         turned = math.radians(angle)
         at = (outer * math.cos(turned), outer * math.sin(turned))
         spots.append((f"{name} 1 {side} outside", at))

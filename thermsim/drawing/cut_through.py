@@ -30,9 +30,11 @@ NAME = "cut_through"
 SAVED_AS: Any = {"svg.hashsalt": "thermsim", "svg.fonttype": "path", "hatch.linewidth": 0.3}
 GUESSED_SCALE = 10.0
 """scale at which dimension lanes are counted before the sheet is chosen"""
-FLOOR_STROKES_MM = 3.5
+FLOOR_STROKES_MM, FLOOR_STROKE_MM = 3.5, 1.6
 BREAK_MM = 2.4
 BREAK_STANDS_OUT = 3.0
+BREAK_ORDER = 6.0
+ZIGZAG_MM = ((-1.2, 0.0), (-0.4, 1.6), (0.4, -1.6), (1.2, 0.0))
 CROSS_HEAD_ROOM = 10.0
 
 
@@ -119,7 +121,7 @@ def _floor(axis: Axes, side: Box, sheet: Sheet) -> None:
     z = sheet.place(SIDE, (0.0, 0.0))[1]
     x = side.left + FLOOR_STROKES_MM / 2
     while x < side.right:
-        stroke(axis, [(x, z), (x - 1.6, z - 1.6)], THIN)
+        stroke(axis, [(x, z), (x - FLOOR_STROKE_MM, z - FLOOR_STROKE_MM)], THIN)
         x += FLOOR_STROKES_MM
 
 
@@ -133,16 +135,15 @@ def _breaks(axis: Axes, outline: Outline, sheet: Sheet) -> None:
         z = sheet.place(SIDE, (0.0, cut.at))[1]
         low, high = _zigzag(left, right, z - BREAK_MM / 2), _zigzag(left, right, z + BREAK_MM / 2)
         axis.fill([p[0] for p in (*low, *reversed(high))], [p[1] for p in (*low, *reversed(high))],
-                  color="white", zorder=6.0, linewidth=0.0)
+                  color="white", zorder=BREAK_ORDER, linewidth=0.0)
         for line in (low, high):
-            stroke(axis, line, THIN, 6.1)
+            stroke(axis, line, THIN, BREAK_ORDER + 1.0)
         axis.text(left - 1.0, z, cut_words(cut), fontsize=SIZE_POINTS, ha="right", va="center",
                   zorder=9)
 
 
 def _zigzag(left: float, right: float, z: float) -> list[tuple[float, float]]:
     middle = (left + right) / 2
-    return [(left, z), (middle - 1.2, z), (middle - 0.4, z + 1.6), (middle + 0.4, z - 1.6),
-            (middle + 1.2, z), (right, z)]
+    return [(left, z), *((middle + x, z + up) for x, up in ZIGZAG_MM), (right, z)]
 
 

@@ -33,6 +33,11 @@ DISH_SHARE = 0.194
 """depth of a dished end over its diameter (torispherical, DIN 28011, from memory)"""
 DISH_POINTS = 16
 VENT_STANDS_OUT = 0.08
+AXIS_OVERHANG = 0.03
+WAVE_STEP, WAVE_INSET, WAVE_TAPER = 0.012, 0.32, 0.06
+"""lines under a water surface: apart [m], and how far in from its ends over its width"""
+WATER_SPOT, GAS_SPOT = (0.6, 0.3), 0.05
+"""where the spots sit: along the drum over its length, across it over its radius"""
 VENT_AT = 0.28
 """place of the vent along a lying drum, and off the middle of a standing one; not in the file"""
 
@@ -93,7 +98,8 @@ def draw_drum(outline: Outline, drum: Any, seat: Seat) -> None:
     _water(outline, drum, seat)
     _vent(outline, drum, seat)
     reach = casing_length(drum, seat)
-    outline.line("drum axis", seat.put(-0.03, 0.0), seat.put(reach + 0.03, 0.0), weight=CENTRE)
+    outline.line("drum axis", seat.put(-AXIS_OVERHANG, 0.0), seat.put(reach + AXIS_OVERHANG, 0.0),
+                 weight=CENTRE)
 
 
 def _area(outline: Outline, name: str, seat: Seat, s: Point, r: Point, fill: str) -> None:
@@ -160,7 +166,7 @@ def _shell(outline: Outline, drum: Any, seat: Seat) -> None:
 
 
 def _dish(place: float, way: float, radius: float, depth: float) -> list[Point]:
-    angles = [math.pi * (k / DISH_POINTS - 0.5) for k in range(DISH_POINTS + 1)]
+    angles = [math.pi * (k / DISH_POINTS - 1 / 2) for k in range(DISH_POINTS + 1)]
     return [(place + way * max(depth, 0.0) * math.cos(a), radius * math.sin(a)) for a in angles]
 
 
@@ -177,8 +183,8 @@ def _water(outline: Outline, drum: Any, seat: Seat) -> None:
     outline.line("water level", *surface, weight=VISIBLE)
     left, right = surface
     for k in (1, 2):
-        drop, inset = 0.012 * k, (right[0] - left[0]) * (0.32 + 0.06 * k)
-        if level > 3 * drop:
+        drop, inset = WAVE_STEP * k, (right[0] - left[0]) * (WAVE_INSET + WAVE_TAPER * k)
+        if level > 2 * drop:
             outline.line("water", (left[0] + inset, left[1] - drop),
                          (right[0] - inset, right[1] - drop), weight=THIN)
 
@@ -216,12 +222,12 @@ def drum_words(outline: Outline, drum: Any, seat: Seat, name: str) -> None:
     if seat.lies and lowest < 0.0:
         outline.notes.append(f"casing: reaches {millimetres(-lowest)} mm below the floor")
     if drum.water > 0.0:
-        at = (start + 0.6 * drum.length, level / 2 - radius + drum.plate) if seat.lies \
-            else (start + level / 2, 0.3 * radius)
+        at = (start + WATER_SPOT[0] * drum.length, level / 2 - radius + drum.plate) if seat.lies \
+            else (start + level / 2, WATER_SPOT[1] * radius)
         outline.labels.append(Label("water", seat.put(*at)))
-    back = -0.5 * radius if seat.lies else -radius
+    back = -radius / 2 if seat.lies else -radius
     outline.labels += [
-        Label(f"{name} 1 gas", seat.put(start + 0.05 * drum.length, radius + drum.gap / 2)),
+        Label(f"{name} 1 gas", seat.put(start + GAS_SPOT * drum.length, radius + drum.gap / 2)),
         Label("casing back outside", seat.put(reach + thickness_of(drum.casing), back)),
     ]
     along, place = ("x", "below") if seat.lies else ("z", "right")

@@ -25,7 +25,12 @@ from thermsim.drawing.outline import (
 
 STICK_SHARE = 0.9
 MOST_STICKS = 12
-GRATE_BARS = 9
+GRATE_BARS, BAR_SHARE, GRATE_LABEL = 9, 0.6, 0.03
+THIN_PLATE = 0.003
+"""plate of a feed tube whose firebox begins with no plate [m]"""
+SPOTS = (("firebox gas", 0.5, 0.80), ("fire zone", 0.35, 0.42), ("char bed", 0.3, 0.08))
+SIDE_SPOT = 0.6
+"""where the spots sit, over depth and height of the firebox"""
 TOP_MARGIN = 0.01
 
 
@@ -79,14 +84,12 @@ def draw_firebox(outline: Outline, tree: Any, box: Firebox) -> None:
     _openings(outline, tree, box)
     _walls(outline, box)
     _grate(outline, box)
-    middle = box.depth / 2
     high = box.top - box.grate
     outline.labels += [
-        Label("firebox gas", (middle, box.grate + 0.80 * high)),
-        Label("fire zone", (middle * 0.7, box.grate + 0.42 * high)),
-        Label("char bed", (middle * 0.6, box.grate + 0.08 * high)),
-        Label("firebox sides outside", (-thickness_of(box.wall), box.grate + 0.6 * high)),
+        Label(name, (across * box.depth, box.grate + up * high)) for name, across, up in SPOTS
     ]
+    side = (-thickness_of(box.wall), box.grate + SIDE_SPOT * high)
+    outline.labels.append(Label("firebox sides outside", side))
     outline.sizes += [
         Size("firebox depth", (0.0, 0.0), (box.depth, 0.0), "x", "below", box.depth),
         Size("firebox height", (0.0, box.grate), (0.0, box.top), "z", "left", high),
@@ -117,10 +120,10 @@ def _rectangle(outline: Outline, name: str, x: Point, z: Point, fill: str) -> No
 def _grate(outline: Outline, box: Firebox) -> None:
     for k in range(GRATE_BARS):
         start = box.depth * k / GRATE_BARS
-        outline.line("grate", (start, box.grate), (start + 0.6 * box.depth / GRATE_BARS, box.grate),
-                     weight=CUT)
+        end = start + BAR_SHARE * box.depth / GRATE_BARS
+        outline.line("grate", (start, box.grate), (end, box.grate), weight=CUT)
     if box.grate > 0.0:
-        outline.labels.append(Label("grate", (box.depth * 0.03, box.grate), spot=False))
+        outline.labels.append(Label("grate", (box.depth * GRATE_LABEL, box.grate), spot=False))
 
 
 def _openings(outline: Outline, tree: Any, box: Firebox) -> None:
@@ -144,7 +147,7 @@ def _free_top(box: Firebox) -> float:
 
 def _tube(box: Firebox) -> float:
     layers = layers_of(box.wall)
-    return layers[0].outer if layers and layers[0].fill == PLATE else 0.003
+    return layers[0].outer if layers and layers[0].fill == PLATE else THIN_PLATE
 
 
 def _feed_on_top(outline: Outline, tree: Any, box: Firebox, name: str, one: Any,
@@ -192,7 +195,7 @@ def _name_feed(outline: Outline, name: str, one: Any, x: Point) -> None:
 def _sticks(outline: Outline, tree: Any, x: Point, top: float, length: float) -> None:
     if length <= 0.0:
         return
-    thick = float(getattr(getattr(tree, "wood", None), "thickness", 0.025) or 0.025)
+    thick = float(tree.wood.thickness)
     wide = x[1] - x[0]
     count = max(1, min(MOST_STICKS, int(STICK_SHARE * wide / thick)))
     space = (wide - count * thick) / (count + 1) if count * thick < wide else 0.0
@@ -223,7 +226,7 @@ def _side_opening(outline: Outline, box: Firebox, name: str, one: Any) -> None:
         outline.notes.append(f"{words(name)}: its air comes from below the grate, "
                              f"but it sits above the grate")
     elif one.column > 0.0:
-        outline.labels.append(Label(f"{words(name)} column", (box.depth * 0.2, (low + high) / 2)))
+        outline.labels.append(Label(f"{words(name)} column", (0.0, (low + high) / 2)))
 
 
 def opening_words(name: str, one: Any) -> str:

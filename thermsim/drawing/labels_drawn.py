@@ -14,6 +14,8 @@ LEAD_GAP = 0.8
 STUB = 2.0
 ROW_GAP = 0.6
 CROSS_COLUMN_FROM = 7.0
+ROOM_KEPT, MARGIN = 4.0, 2.0
+LINE_SPACING = 1.1
 
 
 def draw_labels(axis: Axes, outline: Outline, sheet: Sheet, view: str, box: Box) -> None:
@@ -32,7 +34,7 @@ def _column(axis: Axes, labels: list[Label], sheet: Sheet, view: str, box: Box,
             left: bool) -> None:
     if not labels:
         return
-    room = (LABEL_ROOM if view == SIDE else CROSS_LABEL_ROOM) - 4.0
+    room = (LABEL_ROOM if view == SIDE else CROSS_LABEL_ROOM) - ROOM_KEPT
     edge = _edge(sheet, view, box, left)
     low, high = _limits(sheet, view, box)
     rows = [wrapped(label.text, room) for label in labels]
@@ -40,24 +42,24 @@ def _column(axis: Axes, labels: list[Label], sheet: Sheet, view: str, box: Box,
     wanted = [sheet.place(view, label.at)[1] for label in labels]
     for label, lines, z in zip(labels, rows, pushed_apart(wanted, sizes, low, high), strict=True):
         axis.text(edge, z, "\n".join(lines), fontsize=LABEL_POINTS, va="center",
-                  ha="left", zorder=9, linespacing=1.1)
+                  ha="left", zorder=9, linespacing=LINE_SPACING)
         wide = max(text_mm(line) for line in lines)
         start = edge + wide + LEAD_GAP if left else edge - LEAD_GAP
         knee = start + STUB if left else start - STUB
-        stroke(axis, [(start, z), (knee, z), sheet.place(view, label.at)], THIN, 5.5)
+        stroke(axis, [(start, z), (knee, z), sheet.place(view, label.at)], THIN)
 
 
 def _edge(sheet: Sheet, view: str, box: Box, left: bool) -> float:
     if view == SIDE:
         if left:
-            return FRAME + 2.0
-        return box.right + sheet.room.right - LABEL_ROOM + 3.0
+            return FRAME + MARGIN
+        return box.right + sheet.room.right - LABEL_ROOM + MARGIN + 1.0
     return box.left - CROSS_LABEL_ROOM if left else box.right + CROSS_COLUMN_FROM
 
 
 def _limits(sheet: Sheet, view: str, box: Box) -> tuple[float, float]:
     if view == SIDE:
-        return sheet.room.foot + 2.0, sheet.height - FRAME - 2.0
-    return box.low - 4.0, box.high + 4.0
+        return sheet.room.foot + MARGIN, sheet.height - FRAME - MARGIN
+    return box.low - 2 * MARGIN, box.high + 2 * MARGIN
 
 

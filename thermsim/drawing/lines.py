@@ -30,12 +30,17 @@ and never thinner than this"""
 LAGGING_EDGE_MM = 0.35
 STYLE: dict[str, Any] = {HIDDEN: (0, (5.0, 3.0)), CENTRE: (0, (24.0, 5.0, 4.0, 5.0))}
 ARROW_SLENDER = 0.17
+CROSS_STROKES = ((0.8, "white", 7.0), (0.3, "black", 7.1))
+"""width [mm], colour and order of the strokes of a spot's cross"""
+PLATE_OVER = 0.5
+AREAS, LINES, TIPS = 4.0, 5.0, 6.0
+"""order of drawing"""
 LAGGING_HATCH = "xxxxxx"
 HATCH_POINTS = 0.3
 """older versions of the drawing library take the width from their settings instead"""
 
 
-def stroke(axis: Axes, points: Sequence[Point], weight: str, order: float = 5.0) -> None:
+def stroke(axis: Axes, points: Sequence[Point], weight: str, order: float = LINES) -> None:
     """A line on the sheet."""
     axis.add_line(Line2D([p[0] for p in points], [p[1] for p in points], color="black",
                          linewidth=WEIGHT_MM[weight] * POINTS_A_MM,
@@ -43,7 +48,7 @@ def stroke(axis: Axes, points: Sequence[Point], weight: str, order: float = 5.0)
                          solid_joinstyle="miter", zorder=order))
 
 
-def area(axis: Axes, points: Sequence[Point], fill: str, weight: str, order: float = 4.0) -> None:
+def area(axis: Axes, points: Sequence[Point], fill: str, weight: str, order: float = AREAS) -> None:
     """A closed area: plate black, lagging hatched, anything else white."""
     edge = WEIGHT_MM[weight]
     style: dict[str, Any] = {"facecolor": "white", "edgecolor": "black"}
@@ -53,7 +58,7 @@ def area(axis: Axes, points: Sequence[Point], fill: str, weight: str, order: flo
         edge = LAGGING_EDGE_MM
         style["hatch"] = LAGGING_HATCH
     patch = Polygon(list(points), closed=True, linewidth=edge * POINTS_A_MM, joinstyle="miter",
-                    zorder=order + (0.5 if fill == PLATE else 0.0), **style)
+                    zorder=order + (PLATE_OVER if fill == PLATE else 0.0), **style)
     if hasattr(patch, "set_hatch_linewidth"):
         patch.set_hatch_linewidth(HATCH_POINTS)
     axis.add_patch(patch)
@@ -69,12 +74,12 @@ def arrow_tip(axis: Axes, start: Point, tip: Point, long: float) -> None:
     foot = (tip[0] - x * long, tip[1] - z * long)
     axis.add_patch(Polygon([tip, (foot[0] - z * half, foot[1] + x * half),
                             (foot[0] + z * half, foot[1] - x * half)],
-                           closed=True, facecolor="black", edgecolor="none", zorder=6.0))
+                           closed=True, facecolor="black", edgecolor="none", zorder=TIPS))
 
 
 def cross(axis: Axes, at: Point, half: float) -> None:
     """A small cross that marks a spot, with a white rim so that it shows on hatching."""
-    for width, colour, order in ((0.8, "white", 7.0), (0.3, "black", 7.1)):
+    for width, colour, order in CROSS_STROKES:
         for dx, dz in ((half, half), (half, -half)):
             axis.add_line(Line2D([at[0] - dx, at[0] + dx], [at[1] - dz, at[1] + dz], color=colour,
                                  linewidth=width * POINTS_A_MM, zorder=order))

@@ -9,6 +9,7 @@ JOINT_STANDS_OUT = 0.012
 AXIS_OVERHANG = 0.03
 SPOT_FROM_INLET = 0.08
 SPOT_IN_BEND = 0.3
+SPOT_OFF_AXIS = 0.4
 SPOT_AT_MOST = 0.05
 
 
@@ -59,7 +60,7 @@ def _spot(outline: Outline, pipe: Laid) -> None:
     start, go = pipe.line[0], pipe.into
     share = SPOT_IN_BEND if pipe.part.kind == "bend" else SPOT_FROM_INLET
     along = min(SPOT_AT_MOST, share * pipe.part.length)
-    side = pipe.half * 0.4
+    side = pipe.half * SPOT_OFF_AXIS
     across = (go[1], -go[0]) if upright(go) else (-go[1], go[0])
     at = (start[0] + go[0] * along + across[0] * side, start[1] + go[1] * along + across[1] * side)
     outline.labels.append(Label(f"{words(pipe.part.name)} 1 gas", at))

@@ -16,9 +16,12 @@ from thermsim.drawing.outline import Point, thickness_of
 
 STRAIGHT = ("round duct", "rectangular duct", "chimney")
 DRUM_KIND = "round the drum"
-STEEP = math.sin(math.radians(45.0))
+HALF_SQUARE = math.pi / 4
+STEEP = math.sin(HALF_SQUARE)
 """a pass that climbs more than this share of its length counts as upright"""
 BEND_PIECES = {"mitred": 2, "segments": 3, "smooth": 12}
+SHARPEST_MITRE = 0.5
+"""1 + cosine of the turn, below which pipes are not mitred"""
 SMALLEST_TURN = math.radians(5.0)
 
 
@@ -85,7 +88,7 @@ def wanted_direction(path: list[Any], number: int, lies: bool, back: Point | Non
     if back is not None:
         return back
     after = out_of_bend(path, number, lies, None)
-    turns = part.angle > math.radians(45.0)
+    turns = part.angle > HALF_SQUARE
     return (1.0, 0.0) if upright(after) == turns else (0.0, 1.0)
 
 
@@ -155,6 +158,6 @@ def _unit(a: Point, b: Point) -> Point:
 def _mitre(a: Point, b: Point) -> Point:
     na, nb = (-a[1], a[0]), (-b[1], b[0])
     share = 1.0 + na[0] * nb[0] + na[1] * nb[1]
-    if share < 0.5:
+    if share < SHARPEST_MITRE:
         return nb
     return (na[0] + nb[0]) / share, (na[1] + nb[1]) / share

@@ -18,6 +18,8 @@ FRAME = 8.0
 MM_A_METRE = 1000.0
 SCALES = (1, 2, 2.5, 4, 5, 7.5, 10, 12.5, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200)
 """how many times smaller than life; the preferred ones of ISO 5455 and what a scale rule has"""
+TITLE_HEAD, PAD = 9.0, 2.0
+ASIDE = 0.01
 LANE = 5.5
 CLEAR = 3.0
 LABEL_ROOM = 33.0
@@ -29,7 +31,7 @@ LARGER = 3.0
 """the cross-section is drawn at most this much larger than the side section"""
 READABLE = 60.0
 """a chimney is shortened if the drawing would otherwise be narrower than this [mm]"""
-CUT_SHARES = (0.25, 0.5, 0.7)
+CUT_SHARES = (0.25, 0.5, 0.7, 0.8)
 LEFT_OF_UPRIGHT = 0.8
 LONGEST_BAR = 0.055
 """[m on the sheet]"""
@@ -68,6 +70,10 @@ class Sheet:
     cross_at: Point | None = None
     cuts: list[Cut] = field(default_factory=list)
 
+    def worth(self) -> float:
+        """How small things are drawn, the cross-section counting half."""
+        return self.scale + self.cross_scale / 2
+
     def place(self, view: str, point: Point) -> Point:
         """From metres in a view to millimetres on the sheet."""
         at = self.side_at if view == SIDE else self.cross_at or (0.0, 0.0)
@@ -87,7 +93,7 @@ def lanes_room(lanes: int) -> float:
 
 def title_lines(outline: Outline, width: float) -> tuple[list[str], list[str]]:
     """Wall list and notes as lines for the title block."""
-    half = (width - 2 * FRAME) / 2 - 4.0
+    half = (width - 2 * FRAME) / 2 - 2 * PAD
     walls = [line for text in outline.walls for line in wrapped(text, half)]
     notes = [line for text in outline.notes for line in wrapped(f"! {text}", half / BOLD)]
     return walls, notes
@@ -97,7 +103,7 @@ def title_height(outline: Outline, width: float, cuts: int) -> float:
     """Height of the title block [mm]."""
     walls, notes = title_lines(outline, width)
     rows = max(len(walls) + 1, len(notes) + 2 * cuts + 2)
-    return 9.0 + rows * LINE_MM + 2.0
+    return TITLE_HEAD + rows * LINE_MM + PAD
 
 
 def choose_sheet(outline: Outline, lanes: tuple[int, int, int]) -> Sheet:
@@ -108,7 +114,7 @@ def choose_sheet(outline: Outline, lanes: tuple[int, int, int]) -> Sheet:
         if outline.box().width * MM_A_METRE / sheet.scale >= READABLE:
             break
         cut = _best(outline, lanes, cuts_of(outline, share))
-        if cut.scale < sheet.scale:
+        if cut.worth() < sheet.worth():
             sheet = cut
     return sheet
 
@@ -126,7 +132,7 @@ def _best(outline: Outline, lanes: tuple[int, int, int], cuts: list[Cut]) -> She
         for beside in (False, True):
             sheet = _fit(outline, lanes, cuts, width, height, beside)
             if sheet is not None:
-                found.append((sheet.scale, 2 * order + beside, sheet))
+                found.append((sheet.worth(), 2 * order + beside, sheet))
     if not found:
         raise ValueError("the plant is too large to be drawn on a sheet")
     return min(found, key=lambda one: one[:2])[2]
@@ -137,7 +143,7 @@ def _fit(outline: Outline, lanes: tuple[int, int, int], cuts: list[Cut], width: 
     box = _short_box(outline, cuts)
     foot = FRAME + title_height(outline, width, len(cuts))
     room = Room(LABEL_ROOM + lanes_room(lanes[0]), LABEL_ROOM + lanes_room(lanes[1]),
-                lanes_room(lanes[2]) + 4.0, foot)
+                lanes_room(lanes[2]) + 2 * PAD, foot)
     for scale in SCALES:
         per = MM_A_METRE / scale
         wide = width - 2 * FRAME - room.left - room.right
@@ -207,7 +213,7 @@ def _free_corner(outline: Outline, sheet: Sheet) -> tuple[float, float, float]:
                and max(p[1] for p in shape.points) > LEFT_OF_UPRIGHT * tall]
     edge = min(min(p[0] for p in shape.points) for shape in chimney)
     body = [shape for shape in outline.shapes if shape.view == SIDE
-            and min(p[0] for p in shape.points) < edge - 0.01]
+            and min(p[0] for p in shape.points) < edge - ASIDE]
     top = max((max(p[1] for p in shape.points) for shape in body), default=0.0)
     foot = sheet.place(SIDE, (0.0, top))[1] + LINE_MM
     right = sheet.place(SIDE, (edge, 0.0))[0] - CLEAR

@@ -13,7 +13,7 @@ from thermsim.drawing.sheet import CLEAR, LANE, Sheet
 
 ARROW_MM = 2.0
 OVERSHOOT = 1.2
-TEXT_GAP = 0.8
+TEXT_GAP, RIM_POINTS = 0.8, 0.3
 BESIDE_ARROW = 3.0
 
 
@@ -59,14 +59,14 @@ def _span(size: Size) -> tuple[float, float]:
 
 
 def _fits(size: Size, long_mm: float) -> bool:
-    return long_mm >= text_mm(size.text, SIZE_POINTS) + 2 * ARROW_MM + 1.0
+    return long_mm >= text_mm(size.text, SIZE_POINTS) + 2 * ARROW_MM + 1
 
 
 def _reach(size: Size, per: float) -> tuple[float, float]:
     low, high = (edge * per for edge in _span(size))
     if _fits(size, high - low):
         return low, high
-    return low - BESIDE_ARROW - 1.0, high + BESIDE_ARROW + text_mm(size.text, SIZE_POINTS) + 1.5
+    return low - BESIDE_ARROW - 1.0, high + BESIDE_ARROW + text_mm(size.text, SIZE_POINTS) + 2
 
 
 def draw_sizes(axis: Axes, outline: Outline, sheet: Sheet, view: str, box: Box) -> None:
@@ -114,7 +114,8 @@ def _arrowed(axis: Axes, size: Size, a: tuple[float, float], b: tuple[float, flo
     stroke(axis, [a, after], THIN)
     arrow_tip(axis, before, a, ARROW_MM)
     arrow_tip(axis, after, b, ARROW_MM)
-    _write(axis, size, (after[0] + (0.5 if flat else 0), after[1] + (0 if flat else 0.5)), "start")
+    lift = (TEXT_GAP, 0.0) if flat else (0.0, TEXT_GAP)
+    _write(axis, size, (after[0] + lift[0], after[1] + lift[1]), "start")
 
 
 def _write(axis: Axes, size: Size, at: tuple[float, float], where: str) -> None:
@@ -127,4 +128,4 @@ def _write(axis: Axes, size: Size, at: tuple[float, float], where: str) -> None:
         align = {"center": ("right", "center"), "start": ("center", "bottom")}[where]
     axis.text(at[0] + lift[0], at[1] + lift[1], size.text, fontsize=SIZE_POINTS,
               ha=align[0], va=align[1], rotation=0 if flat else 90, zorder=9,
-              bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.3})
+              bbox={"facecolor": "white", "edgecolor": "none", "pad": RIM_POINTS})

@@ -9,6 +9,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+SECONDS_A_MINUTE = 60.0
 _PLACE = re.compile(r"temperature_(.+)_C")
 _CELL = re.compile(r"(.+)_(\d+)_gas")
 
@@ -24,7 +25,7 @@ class GasPass:
 
 def minutes_of(series: pd.DataFrame) -> NDArray[np.float64]:
     """Time in minutes."""
-    return series["time_s"].to_numpy(dtype=np.float64) / 60.0
+    return series["time_s"].to_numpy(dtype=np.float64) / SECONDS_A_MINUTE
 
 
 def values_of(series: pd.DataFrame, column: str) -> NDArray[np.float64]:

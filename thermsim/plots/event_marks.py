@@ -8,12 +8,12 @@ from dataclasses import dataclass
 import pandas as pd
 from matplotlib.axes import Axes
 
-from thermsim.plots.columns import in_words
+from thermsim.plots.columns import SECONDS_A_MINUTE, in_words
 from thermsim.plots.style import GREY, SMALL_POINTS, points_of, text_points
 
 MOST_MARKS = 12
 NEAR_MINUTES = 0.5
-ROW_POINTS = 12.0
+ROW_POINTS, RIM_POINTS = 12.0, 0.6
 TICK_POINTS = 14.0
 MOST_ROWS = 5
 PAD_POINTS = 6.0
@@ -57,7 +57,8 @@ def _mark(row: Mapping[Hashable, object]) -> Mark:
         text = note or where or event
     elif event.startswith(("flow", "smoke")) and where:
         text = f"{event}: {where}"
-    return Mark(float(str(row["time_s"])) / 60.0, in_words(text), FIRST_KEPT.get(event, OTHER_RANK))
+    minute = float(str(row["time_s"])) / SECONDS_A_MINUTE
+    return Mark(minute, in_words(text), FIRST_KEPT.get(event, OTHER_RANK))
 
 
 def _words(value: object) -> str:
@@ -100,5 +101,5 @@ def _write_labels(axis: Axes, marks: list[Mark]) -> int:
                   transform=axis.get_xaxis_transform(), clip_on=False)
         axis.text(left / points_wide, foot, mark.text, fontsize=SMALL_POINTS, va="bottom",
                   ha="left", transform=axis.transAxes,
-                  bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.6})
+                  bbox={"facecolor": "white", "edgecolor": "none", "pad": RIM_POINTS})
     return len(free_from)

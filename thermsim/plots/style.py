@@ -32,7 +32,10 @@ MARKER_POINTS = 4.5
 POINTS_AN_INCH = 72.0
 LABEL_FROM = 1.078
 """where labels begin, in widths of the axes"""
-EDGE_POINTS = 4.0
+LEAD_TO, SAMPLE = 1.018, (1.02, 1.045, 1.07)
+"""where the lead ends and the piece of line lies, in widths of the axes"""
+EDGE_POINTS, HAIR_POINTS = 4.0, 0.6
+TITLE_AT = (0.02, 0.975)
 
 
 @dataclass(frozen=True)
@@ -79,14 +82,14 @@ def plain(axis: Axes) -> None:
     """Bare axes: no box, a light grid, small text."""
     for side in ("top", "right"):
         axis.spines[side].set_visible(False)
-    axis.grid(True, color="#DDDDDD", linewidth=0.6)
+    axis.grid(True, color="#DDDDDD", linewidth=HAIR_POINTS)
     axis.set_axisbelow(True)
     axis.tick_params(labelsize=TEXT_POINTS)
 
 
 def write_title(figure: Figure, title: str) -> None:
     """The title at the top left of the sheet, one line."""
-    figure.text(0.02, 0.975, title, fontsize=TITLE_POINTS, weight="bold", va="top", ha="left")
+    figure.text(*TITLE_AT, title, fontsize=TITLE_POINTS, weight="bold", va="top", ha="left")
 
 
 def draw_curves(axis: Axes, minutes: NDArray[np.float64], curves: Sequence[Curve]) -> None:
@@ -120,8 +123,8 @@ def label_ends(axis: Axes, curves: Sequence[Curve]) -> None:
     sizes = [line * (1 + label.count("\n")) for label in labels]
     places = spread(wanted, sizes)
     for curve, label, want, place in zip(curves, labels, wanted, places, strict=True):
-        axis.add_artist(Line2D([1.0, 1.018], [want, place], transform=axis.transAxes,
-                               color="#AAAAAA", linewidth=0.6, clip_on=False))
+        axis.add_artist(Line2D([1.0, LEAD_TO], [want, place], transform=axis.transAxes,
+                               color="#AAAAAA", linewidth=HAIR_POINTS, clip_on=False))
         axis.add_artist(_sample(axis, curve.look, place, line))
         axis.text(LABEL_FROM, place, label, transform=axis.transAxes, fontsize=TEXT_POINTS,
                   va="center", ha="left")
@@ -160,10 +163,10 @@ def _wrapped(axis: Axes, label: str) -> str:
 
 def _sample(axis: Axes, look: Look, place: float, line: float) -> Line2D | Rectangle:
     if look.hatch:
-        return Rectangle((1.02, place - 0.35 * line), 0.05, 0.7 * line, facecolor="#EEEEEE",
-                         edgecolor=look.colour, hatch=look.hatch, linewidth=look.width,
-                         transform=axis.transAxes, clip_on=False)
-    return Line2D([1.02, 1.045, 1.07], [place] * 3, transform=axis.transAxes, color=look.colour,
+        return Rectangle((SAMPLE[0], place - line / 3), SAMPLE[2] - SAMPLE[0], 2 * line / 3,
+                         facecolor="#EEEEEE", edgecolor=look.colour, hatch=look.hatch,
+                         linewidth=look.width, transform=axis.transAxes, clip_on=False)
+    return Line2D(SAMPLE, [place] * 3, transform=axis.transAxes, color=look.colour,
                   linestyle=look.dashes, linewidth=look.width, marker=look.marker,
                   markersize=MARKER_POINTS, markevery=[1], clip_on=False)
 

@@ -14,6 +14,9 @@ from thermsim.plots.style import BLUE, GREY, ORANGE, SKY, SMALL_POINTS, TEXT_POI
 PER_CENT = 100.0
 MOST_BARS = 18
 SMALLEST_SHARE = 0.001
+GROUP_STEP, SUM_HIGH, BAR_HIGH = 1.6, 0.72, 0.5
+HEAD_ROOM = 1.12
+ONE_DECIMAL_BELOW = 10.0
 
 
 @dataclass(frozen=True)
@@ -62,14 +65,14 @@ def draw_where_heat_went(ledger: pd.DataFrame, axis: Axes) -> Axes:
             ticks.append(y)
             names.append(bar.label)
             _draw_bar(axis, y, bar, whole=False)
-        y += 1.6
+        y += GROUP_STEP
     axis.set_yticks(ticks, names, fontsize=SMALL_POINTS)
     for label, name in zip(axis.get_yticklabels(), names, strict=True):
         label.set_fontweight("bold" if name.endswith(", together") else "normal")
-    axis.set_ylim(y - 0.8, -0.8)
+    axis.set_ylim(y - GROUP_STEP / 2, -GROUP_STEP / 2)
     axis.axvline(0.0, color=GREY, linewidth=0.9)
     low, high = axis.get_xlim()
-    axis.set_xlim(min(low, 0.0), max(high, 1.0) * 1.12)
+    axis.set_xlim(min(low, 0.0), max(high, 1.0) * HEAD_ROOM)
     axis.set_xlabel(f"share of the heat in the fuel, %   (all together {_all(sums)})",
                     fontsize=TEXT_POINTS)
     return axis
@@ -99,10 +102,10 @@ def bars_of(ledger: pd.DataFrame, group: Group) -> list[Bar]:
 def _draw_bar(axis: Axes, y: float, bar: Bar, whole: bool) -> None:
     share = bar.share * PER_CENT
     if whole:
-        axis.barh(y, share, height=0.72, facecolor=bar.group.colour, edgecolor="black",
+        axis.barh(y, share, height=SUM_HIGH, facecolor=bar.group.colour, edgecolor="black",
                   linewidth=0.8, hatch=bar.group.hatch)
     else:
-        axis.barh(y, share, height=0.5, facecolor="white", edgecolor=bar.group.colour,
+        axis.barh(y, share, height=BAR_HIGH, facecolor="white", edgecolor=bar.group.colour,
                   linewidth=1.2, hatch=bar.group.hatch)
     axis.annotate(_per_cent(share), (max(share, 0.0), y), xytext=(4, 0),
                   textcoords="offset points", va="center", fontsize=SMALL_POINTS,
@@ -110,7 +113,7 @@ def _draw_bar(axis: Axes, y: float, bar: Bar, whole: bool) -> None:
 
 
 def _per_cent(share: float) -> str:
-    return f"{share:.1f} %" if abs(share) < 10.0 else f"{share:.0f} %"
+    return f"{share:.1f} %" if abs(share) < ONE_DECIMAL_BELOW else f"{share:.0f} %"
 
 
 def _all(sums: dict[str, float]) -> str:
