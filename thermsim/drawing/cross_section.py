@@ -130,7 +130,7 @@ def _labels(outline: Outline, drum: Any, name: str, outer: float) -> None:
     radius = drum.diameter / 2
     if not drum.lies:
         at = _round(outer, math.radians(SIDE_SPOTS[1][1]))[0]
-        outline.labels.append(Label(f"{name} 1 outside", at, view=CROSS))
+        outline.labels.append(Label(f"{name} 1 shell outside", at, view=CROSS))
         return
     across, up = (share * radius for share in WALL_SPOT)
     spots: list[tuple[str, Point]] = [("drum dry wall", (across, up))]

@@ -65,7 +65,7 @@ def drum_pass_of(series: pd.DataFrame, passes: list[GasPass]) -> GasPass | None:
     """The pass round the drum: the one whose walls are told apart by side."""
     places = places_of(series)
     for one in passes:
-        sided = re.compile(re.escape(one.name) + r"_\d+_(top|sides|bottom)_(in|out)side")
+        sided = re.compile(re.escape(one.name) + r"_\d+_(top|sides|bottom|shell)_(in|out)side")
         if any(sided.fullmatch(place) for place in places):
             return one
     return None
