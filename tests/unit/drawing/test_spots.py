@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+
 from thermsim.drawing.plant import plant_outline
 from thermsim.network.assemble import assemble
 from thermsim.scenario.load import load_scenario
