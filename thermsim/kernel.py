@@ -50,12 +50,25 @@ import numba  # noqa: E402
 PLAIN = bool(numba.config.DISABLE_JIT)
 
 
+_HOW: dict[str, Any] = {"error_model": "numpy", "fastmath": {"contract", "nsz"}}
+
+
 def kernel(law: Law) -> Law:
-    """Compile a pure function of floats and tables; division by zero gives inf, as numpy does."""
-    return numba.njit(cache=True, error_model="numpy", fastmath={"contract", "nsz"})(law)  # type: ignore[no-any-return]
+    """Compile a pure function of floats and tables; division by zero gives inf, as numpy does.
+
+    Compiled into whatever calls it; not kept on disk by itself.
+    """
+    compiled: Law = numba.njit(**_HOW)(law)
+    return compiled
+
+
+def entry(law: Law) -> Law:
+    """As `kernel`, for the few functions that Python calls in a run: kept on disk, compiled once."""
+    compiled: Law = numba.njit(cache=True, **_HOW)(law)
+    return compiled
 
 
 def table(row_type: np.dtype[Any], rows: int) -> NDArray[Any]:
     """Zeroed rows with named columns, read as `rows[i].name` in compiled and in plain code alike."""
     made = np.zeros(rows, dtype=row_type)
-    return made.view(np.recarray) if PLAIN else made
+    return np.asarray(made).view(np.recarray) if PLAIN else made

@@ -107,7 +107,7 @@ def fin_share(drum: Any) -> float:
     return 2.0 * height * math.tanh(n) / n / drum["baffle_spacing"]
 
 
-def add_drum_pass(draft: Draft, given: Any, lift: float) -> float:
+def add_drum_pass(draft: Draft, given: Any) -> float:
     """Cells round the drum with casing walls; returns the run's inertia, sum of L/A [1/m]."""
     tree, drum = draft.tree, draft.tree["drum"]
     area, path, bays, turn, leak = bay_geometry(drum)
@@ -134,7 +134,7 @@ def add_drum_pass(draft: Draft, given: Any, lift: float) -> float:
         draft.row(
             "cells", at=draft.index.add(f"{given['name']}_{i + 1}_gas", "gas", air),
             segment=segment, kind=1, control=-1, length=step if along else path, area=area,
-            D_h=2.0 * gap, rise=given["rise"] / slices + (lift if i == 0 else 0.0),
+            D_h=2.0 * gap, rise=given["rise"] / slices,
             mass=HOT_DENSITY * volume, from_inlet=i * step if along else 0.0,
             from_outlet=(slices - 1 - i) * step if along else 0.0, nusselt=DEVELOPED_SLOT,
             friction=LAMINAR_SLOT, roughness=given["roughness"],

@@ -30,6 +30,8 @@ BAR_VOLUME = 0.004
 """steel of the grate: bars that would make a plate of this thickness [m]; common practice"""
 ASH_FULL = 4.0
 """ash [kg/m2] that halves the open share of the grate; common practice, no source"""
+CHAR_C = 1100.0
+"""charcoal near 400 C [J/(kg K)]; from memory, 0.8-1.6 kJ/(kg K)"""
 WOOD_K, WOOD_C = 0.15, 1500.0
 """dry wood across the grain near 100 C [W/(m K)], [J/(kg K)]; Drysdale, from memory"""
 
@@ -126,7 +128,7 @@ def add_fuel(draft: Draft, gases: Gases) -> None:
     states = {name: index.add(label, kind, start) for name, label, kind, start in (
         ("unlit", "wood_unlit", "mass", 0.0), ("alight", "wood_alight", "mass", 0.0),
         ("char", "char", "mass", 0.0), ("crust", "char_crust", "crust", 0.0),
-        ("ash", "ash", "mass", 0.0))}
+        ("ash", "ash", "mass", 0.0), ("flame", "flame_power", "power", 0.0))}
     volatiles = gases.volatiles
     clean = 1.0 - wood["ash"]
     dry_heat = clean * ((1 - wood["char_yield"]) * volatiles.heating_value
@@ -136,7 +138,10 @@ def add_fuel(draft: Draft, gases: Gases) -> None:
              * fire["packing"] * gases.wood.density)
     particle = min(wood["thickness"], 0.03)
     steel = 4.6e6 * BAR_VOLUME * floor
-    draft.row("fire", **states, **draft.firebox, bed=index["char_bed"], given=int(fire["kind"] != "sticks"),
+    low = min(fire["burning_depth"], 0.6 * box["height"])
+    draft.row("fire", **states, **draft.firebox, burning_volume=feed_section(tree) * low,
+              escape=escape_share(tree, low, reach / gases.wood.density * 4.0
+                                  / wood["thickness"]), char_c=CHAR_C, bed=index["char_bed"], given=int(fire["kind"] != "sticks"),
               moisture_ratio=ratio, char_yield=wood["char_yield"], ash_share=wood["ash"],
               density=gases.wood.density, thickness=wood["thickness"], reach=max(reach, 1e-3),
               gasification=float(gasification_heat(moisture)), wood_k=WOOD_K,
@@ -154,6 +159,13 @@ def feed_section(tree: Any) -> float:
     """Cross-section [m2] in which the sticks stand: the openings with a column, else the grate."""
     columns = [o["width"] * o["height"] for o in tree["openings"].values() if o["column"] > 0]
     return sum(columns) or tree["firebox"]["width"] * tree["firebox"]["depth"]
+
+
+def escape_share(tree: Any, depth: float, surface: float) -> float:
+    """Share of the sticks' radiation that leaves their bundle: hull over surface, at most 1."""
+    section = feed_section(tree)
+    hull = 4.0 * math.sqrt(section) * depth + section
+    return min(1.0, hull / max(surface, 1e-9))
 
 
 def wood_heat(tree: Any, gases: Gases) -> float:

@@ -69,29 +69,30 @@ def add_path(draft: Draft) -> None:
     for number, given in enumerate(passes):
         last = number == len(passes) - 1
         if given["kind"] == "round the drum":
-            at.inertia += add_drum_pass(draft, given, lift)
+            at.inertia += add_drum_pass(draft, given)
             at.area = drum_exit_area(tree)
             at.before = None
         else:
-            add_duct(draft, given, at, lift, last)
-        lift = 0.0
+            add_duct(draft, given, at, last)
         at.height += rise_of(given)
         if given["name"] in joints and not last:
             end = add_zone(draft, f"joint after {given['name']}", 0.1 * at.area,
                            tree["day"]["air"])
-            close_run(draft, at, end, joint_height)
+            close_run(draft, at, end, joint_height, lift)
+            lift = 0.0
             joint_height = at.height + tree["firebox"]["height"]
             at.joint += 1
             at.zone, at.first, at.inertia, at.before = end, draft.count("cells"), 0.0, None
             for name in joints[given["name"]]:
                 add_opening(draft, name, at.joint, end)
-    close_run(draft, at, -1, joint_height)
+    close_run(draft, at, -1, joint_height, lift)
 
 
-def close_run(draft: Draft, at: Progress, end: int, height: float) -> None:
+def close_run(draft: Draft, at: Progress, end: int, height: float, lift: float) -> None:
     """Finish a run of cells: it joins the zone it started from to `end` (-1: the open air)."""
     draft.row("segments", from_zone=at.zone, to_zone=end, first=at.first,
-              last=draft.count("cells"), inertia=at.inertia, height=height)
+              last=draft.count("cells"), inertia=at.inertia, height=height,
+              lift=lift)
 
 
 def rise_of(given: Any) -> float:
@@ -134,8 +135,8 @@ def own_loss(given: Any) -> float:
     return loss
 
 
-def add_duct(draft: Draft, given: Any, at: Progress, lift: float, last: bool) -> None:
-    """A duct, bend or chimney length in slices; the firebox's own rise goes with the first."""
+def add_duct(draft: Draft, given: Any, at: Progress, last: bool) -> None:
+    """A duct, bend or chimney length in slices."""
     tree = draft.tree
     area, D_h, nusselt, friction, radius = duct_section(given)
     length, rise = given["length"], rise_of(given)
@@ -170,7 +171,7 @@ def add_duct(draft: Draft, given: Any, at: Progress, lift: float, last: bool) ->
         draft.row(
             "cells", at=draft.index.add(f"{name}_gas", "gas", air), segment=at.joint, kind=0,
             control=control if first else -1, length=step, area=area, D_h=D_h,
-            rise=rise / slices + (lift if first else 0.0), mass=HOT_DENSITY * area * step,
+            rise=rise / slices, mass=HOT_DENSITY * area * step,
             from_inlet=i * step, from_outlet=(slices - 1 - i) * step, nusselt=nusselt,
             friction=friction, roughness=given["roughness"], gap=0.0, diameter=D_h,
             loss_forward=(forward if first else 0.0) + (own_loss(given) / slices)

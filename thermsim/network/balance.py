@@ -6,7 +6,7 @@ leaves one node enters another; at the end each part turns what its nodes got in
 
 from __future__ import annotations
 
-from thermsim.kernel import kernel
+from thermsim.kernel import entry, kernel
 from thermsim.parts.controls import HEAT
 from thermsim.parts.draught import draught, foot_draught, segment_flows
 from thermsim.parts.drum import breathe, read_drum, settle_drum, warm_water
@@ -19,6 +19,7 @@ from thermsim.parts.fire_zone import (
     share_oxygen,
     shine,
     stick_film,
+    stirring,
     warm_firebox,
 )
 from thermsim.parts.fuel import burn_given, burn_sticks
@@ -30,7 +31,7 @@ from thermsim.parts.watts import TIMED_HEAT
 from thermsim.parts.zones import FIRE_ZONE, FIREBOX, move_gas, read_zones, settle_zones
 
 
-@kernel
+@entry
 def rates(t, y, plant, dy, watts, gauges):
     """Fill dy (rates of all states), watts (ledger rows) and gauges (what is shown) at time t."""
     world = dy.shape[0]
@@ -78,19 +79,23 @@ def fire_and_flows(t, y, plant, heat, dy, watts):
         T_zone = y[plant.zones[FIRE_ZONE].at]
         film = stick_film(y, plant, entering, T_zone)
         burn_sticks(t, y, plant, T_zone, y[plant.patches[1].at], eps, film, dy)
-        _, back = upwind(entering + fire.volatiles + fire.water)
+        net = entering + fire.volatiles + fire.water
+        _, back = upwind(net)
+        back += stirring(net, y, plant)
         share_oxygen(y, plant, back * plant.zones[FIREBOX].oxygen)
     release(y, plant, heat, dy, watts)
     bed_to_gas(y, plant, heat)
     shine(y, plant, eps, T_gas, path, soot, heat)
     segment_flows(y, plant)
     ahead, back = upwind(plant.segments[0].flow)
-    move_gas(ahead, FIRE_ZONE, FIREBOX, plant, heat, dy)
-    move_gas(back, FIREBOX, FIRE_ZONE, plant, heat, dy)
+    both = stirring(plant.segments[0].flow, y, plant)
+    up, down = ahead + both, back + both
+    move_gas(up, FIRE_ZONE, FIREBOX, plant, heat, dy)
+    move_gas(down, FIREBOX, FIRE_ZONE, plant, heat, dy)
     run = plant.segments[0]
-    unburnt = (ahead * plant.shares[FIRE_ZONE, UNBURNT_VOLATILES]
+    unburnt = (up * plant.shares[FIRE_ZONE, UNBURNT_VOLATILES]
                + back * plant.shares[run.to_zone, UNBURNT_VOLATILES])
-    oxygen = ahead * plant.zones[FIRE_ZONE].oxygen + back * plant.zones[run.to_zone].oxygen
+    oxygen = up * plant.zones[FIRE_ZONE].oxygen + back * plant.zones[run.to_zone].oxygen
     burn_on(plant, unburnt, oxygen, heat, dy, watts)
 
 

@@ -15,10 +15,11 @@ TOLERANCES = {
     "mass": 1e-5,
     "crust": 1e-6,
     "energy": 100.0,
+    "power": 1.0,
     "air": 1e-8,
     "total": 1e12,
 }
-"""Absolute tolerance by kind of state: K, K, -, kg/s, kg, m, J, kg; totals are not controlled."""
+"""Absolute tolerance by kind of state: K, K, -, kg/s, kg, m, J, W, kg; totals are not controlled."""
 
 
 @dataclass

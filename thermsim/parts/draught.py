@@ -129,9 +129,7 @@ def foot_draught(plant, cell):
     """Draught [Pa] at the near end of a cell: how far the pressure there is under the outside's."""
     segment = plant.cells[cell].segment
     run = plant.segments[segment]
-    p = plant.joints[plant.segments.shape[0], segment]
-    for c in range(run.first, cell):
-        p += plant.cells[c].push
+    p = plant.joints[plant.segments.shape[0], segment] + run.force
+    for c in range(cell, run.last):
+        p -= plant.cells[c].push
     return -p
-
-

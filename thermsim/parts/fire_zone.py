@@ -29,10 +29,12 @@ from thermsim.parts.gas import (
     gas_viscosity,
     radiating_pressure,
 )
+from thermsim.parts.fuel import FLAME_TIME, flame_share
 from thermsim.parts.wall import move_heat
 from thermsim.parts.watts import CHAR, DRYING, VOLATILES_FIRE, VOLATILES_FIREBOX
 from thermsim.parts.zones import FIRE_ZONE, FIREBOX
-from thermsim.physics.burning import char_burn_rate
+from thermsim.parts.openings import zone_density
+from thermsim.physics.burning import FLAME_FILM, FLAME_T, char_burn_rate
 from thermsim.physics.combustion import smooth_minimum
 from thermsim.physics.constants import LATENT_DATUM, STEFAN_BOLTZMANN
 from thermsim.physics.convection import cylinder_nusselt
@@ -42,6 +44,7 @@ from thermsim.physics.gas_emissivity import (
     combine_soot,
     emissivity_from_fit,
 )
+from thermsim.physics.openings import exchange_with_net_flow
 from thermsim.physics.outside_film import still_film
 from thermsim.physics.radiation import surface_exchange
 
@@ -78,6 +81,20 @@ def stick_film(y, plant, m, T_zone):
     mu = gas_viscosity(T_zone, burnt, plant)
     Re = abs(m) * fuel.thickness / (fuel.zone_area * mu)
     return cylinder_nusselt(Re, PRANDTL) * gas_conductivity(T_zone, burnt, plant) / fuel.thickness
+
+
+@kernel
+def stirring(m, y, plant):
+    """Gas [kg/s] that flame gas and the heavier gas above it exchange between fire and firebox.
+
+    The level between them is an opening as wide as the firebox: Epstein's exchange for no length,
+    less what the net flow m purges (physics/openings.py). Zero when the firebox is the hotter.
+    """
+    fuel = plant.fire[0]
+    size = np.sqrt(fuel.zone_area)
+    return exchange_with_net_flow(-m, fuel.zone_area, 0.0, size,
+                                  zone_density(FIREBOX, y, plant),
+                                  zone_density(FIRE_ZONE, y, plant))
 
 
 @kernel
@@ -131,6 +148,7 @@ def release(y, plant, heat, dy, watts):
     dy[zone.share + BURNT_CARBON - 1] += fire.char_burnt
     dy[zone.share + FUEL_WATER - 1] += fire.water
     watts[VOLATILES_FIRE] += flame
+    dy[fuel.flame] = (flame - y[fuel.flame]) / FLAME_TIME
     watts[CHAR] += ember
     watts[DRYING] -= drying
 
@@ -151,7 +169,11 @@ def burn_on(plant, unburnt_flow, oxygen_flow, heat, dy, watts):
 
 @kernel
 def bed_to_gas(y, plant, heat):
-    """Heat from the bed to the air that comes up through it and to the gas over it."""
+    """Heat between the bed and the air that comes up through it, the gas and flames over it.
+
+    Flames lick the bed as they do the sticks (fuel.py); charcoal falls on it as hot as the face of
+    the sticks. Both take their heat from the gas of the fire zone.
+    """
     fuel = plant.fire[0]
     fire = plant.fire[0]
     zone = plant.zones[FIRE_ZONE]
@@ -167,6 +189,9 @@ def bed_to_gas(y, plant, heat):
     warmed = stream * (1.0 - np.exp(-h * surface / (stream + 1e-12))) * (T_bed - T_air)
     over = still_film(0, T_bed, y[zone.at], np.sqrt(fuel.bed_area), 0.0) * fuel.bed_area
     move_heat(warmed + over * (T_bed - y[zone.at]), fuel.bed, zone.at, heat)
+    licked = flame_share(y, plant) * FLAME_FILM * fuel.bed_area * (FLAME_T - T_bed)
+    glowing = fire.char_made * fuel.char_c * (fire.surface - T_bed)
+    move_heat(licked + glowing, zone.at, fuel.bed, heat)
 
 
 @kernel

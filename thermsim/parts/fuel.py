@@ -6,7 +6,10 @@ unlit and alight, charcoal, thickness of the char crust, ash (no mass is lost be
     d unlit/dt = charges - lit,   d alight/dt = lit - burnt,   d char/dt = made - burnt
     burnt = (surface alight) q_net / L_g,   lit = (unlit within reach) / t_ig(q)
 
-q_net is what is conducted through the crust (physics/burning.py), never what falls on it. The
+A state more is the power of the flames: sticks in flame get a flame's film (1400 K, 20 W/m2K), the
+rest what the mean gas gives. In a bundle sticks mostly see each other: only `escape`, the hull of
+the burning bundle over the surface of its sticks, exchanges radiation with bed, walls and gas
+(what leaves a body of many parts leaves through its hull). q_net is what is conducted through the crust (physics/burning.py), never what falls on it. The
 water of the wood leaves in step with the burning. Joins: fire zone and char bed (heat and gas).
 Leaves out: the sticks' own warmth (the heating value holds it), their rolling and bridging.
 """
@@ -19,6 +22,8 @@ from thermsim.kernel import kernel
 from thermsim.parts.controls import CHARGE, KINDLING, given_heat, pulse_rate
 from thermsim.physics.burning import (
     CRUST_EMISSIVITY,
+    FLAME_FILM,
+    FLAME_T,
     T_IGNITION,
     char_conducted_flux,
     crust_growth,
@@ -30,7 +35,7 @@ from thermsim.physics.transition import rounded_plus
 
 FIRE_ROW = np.dtype([
     ("unlit", "i8"), ("alight", "i8"), ("char", "i8"), ("crust", "i8"), ("ash", "i8"),
-    ("bed", "i8"), ("given", "i8"),
+    ("bed", "i8"), ("flame", "i8"), ("given", "i8"),
     ("moisture_ratio", "f8"), ("char_yield", "f8"), ("ash_share", "f8"), ("density", "f8"),
     ("thickness", "f8"), ("reach", "f8"), ("gasification", "f8"), ("wood_k", "f8"),
     ("wood_c", "f8"),
@@ -41,6 +46,7 @@ FIRE_ROW = np.dtype([
     ("grate_area", "f8"), ("open_share", "f8"), ("ash_full", "f8"), ("char_density", "f8"),
     ("char_particle", "f8"), ("char_voidage", "f8"),
     ("soot", "f8"), ("beam", "f8"), ("fire_share", "f8"),
+    ("burning_volume", "f8"), ("escape", "f8"), ("char_c", "f8"),
     ("dry", "f8"), ("volatiles", "f8"), ("water", "f8"), ("char_made", "f8"),
     ("flux", "f8"), ("incident", "f8"), ("surface", "f8"), ("oxygen_below", "f8"),
     ("oxygen_rest", "f8"), ("volatiles_burnt", "f8"), ("char_burnt", "f8"), ("short", "f8"),
@@ -53,12 +59,29 @@ REACH_WIDTH = 0.02
 """width over which sticks within reach run out, as a share of the reach; bias width/4 there"""
 
 
+FLAME_DENSITY = 1.2e6
+"""heat released in a cubic metre of natural flame [W/m3]; Orloff and de Ris 1982, from memory"""
+FLAME_TIME = 1.5
+"""time [s] in which flames grow or die after their fuel; common practice, no source"""
+
+
 @kernel
-def radiant_flux(y, plant, T_zone, T_wall, gas_emissivity):
-    """Heat that falls on a stick [W/m2]: half of it sees the bed, half the wall, through flame."""
+def flame_share(y, plant):
+    """Share of the burning zone that flames fill: 1 - exp(-power / (FLAME_DENSITY volume))."""
+    fuel = plant.fire[0]
+    power = max(y[fuel.flame], 0.0)
+    return 1.0 - np.exp(-power / (FLAME_DENSITY * fuel.burning_volume))
+
+
+@kernel
+def radiant_flux(y, plant, T_zone, T_wall, gas_emissivity, bathed):
+    """Heat that falls on a stick [W/m2]: half of it sees the bed, half the wall, through the gas.
+
+    Where flames bathe it (`bathed`) their radiation is in the flame's film instead.
+    """
     fuel = plant.fire[0]
     clear = 1.0 - gas_emissivity
-    flame = gas_emissivity * STEFAN_BOLTZMANN * T_zone**4
+    flame = (1.0 - bathed) * gas_emissivity * STEFAN_BOLTZMANN * T_zone**4
     bed = STEFAN_BOLTZMANN * y[fuel.bed] ** 4
     wall = STEFAN_BOLTZMANN * T_wall**4
     return flame + 0.5 * clear * (bed + wall)
@@ -71,14 +94,20 @@ def burn_sticks(t, y, plant, T_zone, T_wall, gas_emissivity, film, dy):
     fire = plant.fire[0]
     unlit = max(y[fuel.unlit], 0.0)
     alight = max(y[fuel.alight], 0.0)
-    incident = radiant_flux(y, plant, T_zone, T_wall, gas_emissivity)
-    flux, T_surface = char_conducted_flux(incident, T_zone, film, max(y[fuel.crust], 0.0))
+    bathed = flame_share(y, plant)
+    incident = radiant_flux(y, plant, T_zone, T_wall, gas_emissivity, bathed)
+    own = (1.0 - bathed) * film
+    film = own + bathed * FLAME_FILM
+    T_zone = (own * T_zone + bathed * FLAME_FILM * FLAME_T) / film
+    open_face = CRUST_EMISSIVITY * fuel.escape
+    flux, T_surface = char_conducted_flux(incident, T_zone, film, max(y[fuel.crust], 0.0),
+                                          open_face)
     surface = 4.0 * alight / (fuel.density * fuel.thickness)
     rate = flux / fuel.gasification
     burnt = surface * rate
     room = fuel.reach * rounded_plus(1.0 - alight / fuel.reach, REACH_WIDTH)
     near = unlit * room / (unlit + room + 1e-12)
-    kept = ignition_flux(incident, T_zone, film, CRUST_EMISSIVITY, T_IGNITION)
+    kept = ignition_flux(incident, T_zone, film, open_face, T_IGNITION)
     lit = near * ignition_rate(kept, fuel.wood_k, fuel.density, fuel.wood_c,
                                T_IGNITION - plant.day[0].air, 0.25 * fuel.thickness)
     kindling = pulse_rate(plant.pulses, KINDLING, 0, t)

@@ -45,9 +45,11 @@ from thermsim.physics.radiation import gas_to_enclosure
 
 SEGMENT = np.dtype([
     ("from_zone", "i8"), ("to_zone", "i8"), ("first", "i8"), ("last", "i8"),
-    ("inertia", "f8"), ("height", "f8"), ("flow", "f8"), ("force", "f8"),
+    ("inertia", "f8"), ("height", "f8"), ("lift", "f8"),
+    ("flow", "f8"), ("force", "f8"),
 ])
-"""A run of cells between two zones; to_zone is the outside for the last. inertia: sum of L/A."""
+"""A run of cells between two zones; to_zone is the outside for the last. inertia: sum of L/A; lift:
+rise within the zone it starts from (the firebox); flow and force hold now."""
 CELL = np.dtype([
     ("at", "i8"), ("segment", "i8"), ("kind", "i8"), ("control", "i8"),
     ("length", "f8"), ("area", "f8"), ("D_h", "f8"), ("rise", "f8"), ("mass", "f8"),
@@ -184,8 +186,9 @@ def path_cells(t, y, plant, heat, dy, watts, gauges):
         R = gas_constant(x, plant.basis)
         burnt = burnt_share(x, plant.basis)
         pressure = radiating_pressure(x, day.pressure, plant.basis)
-        force = 0.0
         T_up = y[plant.zones[run.from_zone].at]
+        start = day.pressure / (gas_constant(forward, plant.basis) * T_up)
+        force = (day.density - start) * GRAVITY * run.lift
         T_end = day.air if run.to_zone == world else y[plant.zones[run.to_zone].at]
         for c in range(run.first, run.last):
             cell = plant.cells[c]

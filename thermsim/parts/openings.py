@@ -19,7 +19,7 @@ from thermsim.kernel import kernel
 from thermsim.parts.controls import position
 from thermsim.parts.gas import FLOW_WIDTH, burnt_share, gas_constant, gas_viscosity, smoke_share
 from thermsim.parts.watts import AIR_IN, SMOKE_OUT
-from thermsim.parts.zones import FIRE_ZONE, move_gas
+from thermsim.parts.zones import FIRE_ZONE, FIREBOX, move_gas
 from thermsim.physics.draught import friction_drop, local_drop, packed_bed_drop
 from thermsim.physics.local_losses import orifice_loss
 from thermsim.physics.openings import exchange_with_net_flow
@@ -135,12 +135,19 @@ def grate_loss(m, rho_fire, T_fire, y, plant):
 def opening_buoyancy(i, m, y, plant, joint_height, gravity):
     """b [Pa]: integral of (rho_outside - rho_gas) g dz from the joint to the opening.
 
-    In the column its own gas; below the fire the donor's (air while it flows in).
+    In the column its own gas, from the fire to the column's foot the firebox's; below the fire
+    the donor's (air while it flows in).
     """
     o = plant.openings[i]
-    near = o.zone if o.column_zone < 0 else o.column_zone
-    rho_gas = zone_density(near, y, plant)
     rho_air = plant.day[0].density
+    if o.column_zone >= 0:
+        inside = zone_density(FIREBOX, y, plant) if o.zone == FIRE_ZONE else zone_density(
+            o.zone, y, plant)
+        foot = o.height - o.column
+        column = zone_density(o.column_zone, y, plant)
+        return gravity * ((rho_air - inside) * (foot - joint_height)
+                          + (rho_air - column) * o.column)
+    rho_gas = zone_density(o.zone, y, plant)
     if o.below_grate == 1:
         outward = 0.5 * (1.0 - m / np.sqrt(m * m + FLOW_WIDTH * FLOW_WIDTH))
         rho_gas = rho_air + outward * (rho_gas - rho_air)

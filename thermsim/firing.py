@@ -1,0 +1,216 @@
+"""What is done in a firing, bound to a plant: deeds and conditions become acts and rules."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from thermsim.network.firing import (
+    CHARGE_TIME,
+    RAKED,
+    Condition,
+    Deed,
+    parse_condition,
+    parse_deed,
+    plain,
+)
+from thermsim.network.places import places
+from thermsim.network.system import PlantSystem
+from thermsim.parts.controls import CHARGE, HEAT, KINDLING
+from thermsim.physics.steam import liquid_density, liquid_enthalpy, saturation_temperature
+from thermsim.solver import Act, After, Agenda, Effect, Event, Rule
+
+Floats = NDArray[np.float64]
+NEAR_BOILING = 0.5
+"""water within this of saturation [K] counts as boiling"""
+ALMOST_DRY = 1e-3
+"""liquid [kg] under which a drum that held water is called dry"""
+
+
+@dataclass
+class Hands:
+    """Does deeds to a plant: moves doors, adds pulses, pours water."""
+
+    system: PlantSystem
+    fed_dry: float = 0.0
+    poured: float = 0.0
+    poured_energy: float = 0.0
+    raked_ash: float = 0.0
+    lit_at: float | None = None
+    moves_in: dict[str, float] | None = None
+
+    def do(self, deed: Deed, t: float, y: Floats) -> Effect:
+        """Do one deed at time t; remembers the plant as it is from then on."""
+        effect: Effect = getattr(self, f"_{deed.kind}")(deed, t, y)
+        self.system.remember(t)
+        return effect
+
+    def _pulse(self, kind: int, target: int, rate: float, t: float, seconds: float) -> Effect:
+        pulses = self.system.assembly.plant.pulses
+        free = np.flatnonzero((pulses["kind"] < 0) | (pulses["end"] <= t))
+        if not len(free):
+            return Effect(stop=True, note="more things going on at once than can be followed")
+        i = int(free[0])
+        for column, value in (("kind", kind), ("target", target), ("rate", rate), ("start", t),
+                              ("end", t + seconds)):
+            pulses[column][i] = value
+        return Effect(jumps=(t + seconds,))
+
+    def _light(self, deed: Deed, t: float, y: Floats) -> Effect:
+        tree = self.system.assembly.scenario.tree
+        if self.lit_at is None:
+            self.lit_at = t
+        if tree.fire.kind != "sticks":
+            return Effect(note=deed.text)
+        dry = tree.fire.kindling * (1.0 - tree.wood.moisture)
+        self.fed_dry += dry
+        seconds = tree.fire.kindling_time
+        return self._pulse(KINDLING, 0, dry / seconds, t, seconds)
+
+    def _add(self, deed: Deed, t: float, y: Floats) -> Effect:
+        dry = deed.amount * (1.0 - self.system.assembly.scenario.tree.wood.moisture)
+        self.fed_dry += dry
+        return self._pulse(CHARGE, 0, dry / CHARGE_TIME, t, CHARGE_TIME)
+
+    def _heat(self, deed: Deed, t: float, y: Floats) -> Effect:
+        target = places(self.system.assembly)[heated_place(self.system, deed.target)]
+        return self._pulse(HEAT, target, deed.amount, t, deed.second)
+
+    def _set(self, deed: Deed, t: float, y: Floats) -> Effect:
+        draft, plant = self.system.assembly.draft, self.system.assembly.plant
+        name = next(n for n in draft.controls if plain(n) == deed.target)
+        opening = draft.tree.openings.get(name)
+        seconds = opening.moves_in if opening else 1.5
+        row = plant.controls[draft.controls[name]]
+        gone = np.clip((t - row["start"]) / max(row["end"] - row["start"], 1e-9), 0.0, 1.0)
+        row["before"] = row["before"] + gone * (row["after"] - row["before"])
+        row["after"], row["start"], row["end"] = deed.amount, t, t + seconds
+        plant.controls[draft.controls[name]] = row
+        return Effect(jumps=(t + seconds,), note=deed.text)
+
+    def _rake(self, deed: Deed, t: float, y: Floats) -> Effect:
+        new = y.copy()
+        place = int(self.system.assembly.plant.fire[0]["ash"])
+        self.raked_ash += (1.0 - RAKED) * y[place]
+        new[place] = RAKED * y[place]
+        return Effect(y_new=new, note=deed.text)
+
+    def _pour(self, deed: Deed, t: float, y: Floats) -> Effect:
+        plant = self.system.assembly.plant
+        drum, new = plant.drum[0], y.copy()
+        T = deed.second or float(plant.day[0]["air"])
+        mass = deed.amount * float(liquid_density(T))
+        energy = mass * float(liquid_enthalpy(T))
+        new[int(drum["mass"])] += mass
+        new[int(drum["energy"])] += energy
+        self.poured += mass
+        self.poured_energy += energy
+        hottest = max(y[int(drum["wet"])], y[int(drum["dry"])]) - 273.15
+        return Effect(y_new=new, note=f"{deed.text}; drum wall at {hottest:.0f} C")
+
+    def _stop(self, deed: Deed, t: float, y: Floats) -> Effect:
+        return Effect(stop=True, note=deed.text)
+
+
+def heated_place(system: PlantSystem, name: str) -> str:
+    """The place that 'heat NAME ...' means: a pass by its first cell's gas, or a place itself."""
+    known = places(system.assembly)
+    for candidate in (name, f"{name}_1_gas", f"{name}_gas"):
+        if candidate in known:
+            return candidate
+    chimneys = [plain(p.name) for p in system.assembly.scenario.tree.gas_path
+                if p.kind == "chimney"]
+    return f"{chimneys[0]}_1_gas"
+
+
+def watched(system: PlantSystem, condition: Condition) -> Callable[[float, Floats], float]:
+    """A value that is zero or more where an above-or-below condition holds."""
+    sign = 1.0 if condition.kind == "above" else -1.0
+    plant, value = system.assembly.plant, condition.value
+    if condition.place == "wood":
+        unlit, alight = int(plant.fire[0]["unlit"]), int(plant.fire[0]["alight"])
+        dry = value * (1.0 - system.assembly.scenario.tree.wood.moisture)
+        return lambda t, y: sign * (y[unlit] + y[alight] + being_added(plant, t) - dry)
+    if condition.place in ("water", "water_temperature"):
+        place = system.reading("level" if condition.place == "water" else "water_T")
+        scale = float(plant.drum[0]["volume"]) if condition.place == "water" else 1.0
+        return lambda t, y: sign * (system.gauge(t, y)[place] * scale - value)
+    state = places(system.assembly)[condition.place]
+    return lambda t, y: sign * (y[state] - value)
+
+
+def being_added(plant: Any, t: float) -> float:
+    """Dry wood of charges not yet wholly put in [kg]."""
+    pulses = plant.pulses
+    on = (pulses["kind"] == CHARGE) & (pulses["end"] > t)
+    return float(np.sum(pulses["rate"][on] * (pulses["end"][on] - t)))
+
+
+def boiling_value(system: PlantSystem) -> Callable[[float, Floats], float]:
+    """Zero or more while liquid water is within 0.5 K of saturation at the drum's pressure."""
+    water, pressure, level = (system.reading(k) for k in ("water_T", "pressure", "level"))
+
+    def value(t: float, y: Floats) -> float:
+        shown = system.gauge(t, y)
+        if shown[level] <= 0.0:
+            return -1.0
+        return float(shown[water] - saturation_temperature(shown[pressure]) + NEAR_BOILING)
+
+    return value
+
+
+def dry_value(system: PlantSystem) -> Callable[[float, Floats], float]:
+    """Zero or more once hardly any liquid is left."""
+    level = system.reading("level")
+    volume = float(system.assembly.plant.drum[0]["volume"])
+    return lambda t, y: ALMOST_DRY - 1000.0 * volume * float(system.gauge(t, y)[level])
+
+
+def make_agenda(system: PlantSystem, hands: Hands) -> Agenda:
+    """All acts, rules and afters of the scenario's firing, in file order."""
+    tree: Any = system.assembly.scenario.tree
+    acts: list[Act] = []
+    rules: list[Rule] = []
+    afters: list[After] = []
+    events: list[Event] = []
+    for order, given in enumerate(tree.firing):
+        deeds = [parse_deed(text) for text in given.do]
+        if given.at is not None:
+            acts += [Act(given.at, order, deed.text, _doing(hands, deed)) for deed in deeds]
+            continue
+        condition = parse_condition(given.when)
+        name = f"{condition.text}: {', '.join(deed.text for deed in deeds)}"
+        if condition.kind == "after":
+            event = "light the fire" if condition.place == "lighting" else condition.place
+            afters += [After(event, condition.value, order, deed.text, _doing(hands, deed))
+                       for deed in deeds]
+            needed = {"boiling": boiling_value, "dry": dry_value}.get(event)
+            if needed and event not in {e.name for e in events}:
+                events.append(Event(event, needed(system), at_start=False))
+            continue
+        rules.append(Rule(name, order, watched(system, condition), _all(hands, deeds),
+                          again=bool(given.again)))
+    points = system.assembly.plant.given[:, 0]
+    return Agenda(acts, rules, events, afters, kinks=[float(p) for p in points])
+
+
+def _doing(hands: Hands, deed: Deed) -> Callable[[float, Floats], Effect]:
+    return lambda t, y: hands.do(deed, t, y)
+
+
+def _all(hands: Hands, deeds: list[Deed]) -> Callable[[float, Floats], Effect]:
+    def apply(t: float, y: Floats) -> Effect:
+        jumps: tuple[float, ...] = ()
+        stop = False
+        for deed in deeds:
+            effect = hands.do(deed, t, y)
+            y = effect.y_new if effect.y_new is not None else y
+            jumps += effect.jumps
+            stop |= effect.stop
+        return Effect(y_new=y, jumps=jumps, stop=stop)
+
+    return apply

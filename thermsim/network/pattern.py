@@ -1,0 +1,99 @@
+"""Which rate depends on which state: the Jacobian's pattern, from the tables of the plant.
+
+Built from streams over both flow directions, resistances and faces; never from probing. States
+that set the fuel's gas, hence every flow, count as touching everything.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from thermsim.network.draft import Draft
+from thermsim.network.plant import Plant
+from thermsim.parts.gas import SHARES
+from thermsim.parts.gas_pass import DRUM_GAP
+
+Pattern = NDArray[np.bool_]
+
+
+def jacobian_pattern(draft: Draft, plant: Plant) -> Pattern:
+    """True where a row's rate may depend on a column's state, (n, n)."""
+    n = len(draft.index)
+    used = np.eye(n, dtype=bool)
+    used[:, draft.index.of_kind("total")] = False
+    _walls(used, plant)
+    _cells(used, plant)
+    _firebox(used, plant)
+    _drum(used, plant)
+    everywhere = fire_columns(plant)
+    used[:, everywhere] = True
+    return used
+
+
+def fire_columns(plant: Plant) -> list[int]:
+    """States that set how much gas the fuel makes, or the flows: they touch every row."""
+    fire = plant.fire[0]
+    columns = [int(fire[k]) for k in ("unlit", "alight", "char", "crust", "ash", "bed", "flame")]
+    for zone in plant.zones[:-1]:
+        columns += [int(zone["at"]), *range(int(zone["share"]), int(zone["share"]) + SHARES)]
+    columns += [int(opening["flow"]) for opening in plant.openings]
+    return [*columns, int(plant.patches[1]["at"])]
+
+
+def flow_rows(plant: Plant) -> list[int]:
+    """Rows of momentum: they feel the weight of gas in every cell."""
+    return [int(opening["flow"]) for opening in plant.openings]
+
+
+def _walls(used: Pattern, plant: Plant) -> None:
+    for link in plant.links:
+        used[link["a"], link["b"]] = used[link["b"], link["a"]] = True
+
+
+def _cells(used: Pattern, plant: Plant) -> None:
+    """A cell, its neighbours, its walls; the drum's two walls; momentum."""
+    momentum = flow_rows(plant)
+    drum = [int(plant.drum[0]["wet"]), int(plant.drum[0]["dry"])]
+    for run in plant.segments:
+        zones = [int(plant.zones[run[k]]["at"]) for k in ("from_zone", "to_zone")]
+        zones = [z for z in zones if z < used.shape[0]]
+        first, last = int(run["first"]), int(run["last"])
+        for c in range(first, last):
+            cell = plant.cells[c]
+            walls = [int(plant.faces[j]["at"]) for j in
+                     range(int(cell["face_first"]), int(cell["face_last"]))]
+            if cell["kind"] == DRUM_GAP:
+                walls += drum
+            near = [int(plant.cells[k]["at"]) for k in (c - 1, c, c + 1) if first <= k < last]
+            own = int(cell["at"])
+            for rows in (walls, near, momentum):
+                used[np.ix_(rows, [own, *walls])] = True
+            for neighbour in near:
+                used[walls, neighbour] = True
+            used[zones, own] = True
+
+
+def _firebox(used: Pattern, plant: Plant) -> None:
+    """What shines and is warmed in the firebox: every patch, the bed, both gas zones."""
+    group = [int(p["at"]) for p in plant.patches] + [int(z["at"]) for z in plant.zones[:2]]
+    used[np.ix_(group, group)] = True
+
+
+def _drum(used: Pattern, plant: Plant) -> None:
+    """The drum's states among themselves, and on all that its wet share touches."""
+    drum = plant.drum[0]
+    if not drum["there"]:
+        return
+    states = [int(drum[k]) for k in ("mass", "energy", "air", "wet", "dry", "wetted")]
+    used[np.ix_(states, states)] = True
+    used[int(plant.totals[0]["steam_out"]), states] = True
+    touched = flow_rows(plant) + [int(p["at"]) for p in plant.patches]
+    touched += [int(z["at"]) for z in plant.zones[:2]]
+    for cell in plant.cells:
+        if cell["kind"] == DRUM_GAP:
+            touched.append(int(cell["at"]))
+            touched += [int(plant.faces[j]["at"]) for j in
+                        range(int(cell["face_first"]), int(cell["face_last"]))]
+    for state in ("wet", "dry", "wetted"):
+        used[touched, int(drum[state])] = True

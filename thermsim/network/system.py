@@ -1,0 +1,132 @@
+"""The plant as the solver sees it: rates, pattern, tolerances, plausibility; and its readings.
+
+Doors and charges are changed by acts as the firing goes. Each change is remembered with its
+time, so that the heat account, the gauges and the events can be evaluated afterwards.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from thermsim.kernel import entry
+from thermsim.network.assemble import Assembly
+from thermsim.network.balance import GAUGES, rates
+from thermsim.network.pattern import jacobian_pattern
+
+Floats = NDArray[np.float64]
+
+COLDEST, HOTTEST = 150.0, 3500.0
+"""temperatures [K] beyond which a solution is called implausible"""
+SHARE_MARGIN = 0.05
+"""how far a share may leave 0 to 1 before a solution is called implausible"""
+
+
+@entry
+def evaluate(times, states, plant, watts, gauges, dy):
+    """Ledger rows (times, rows) and gauges (times, gauges) of many moments."""
+    for i in range(times.shape[0]):
+        rates(times[i], states[i], plant, dy, watts[i], gauges[i])
+
+
+@entry
+def colour_differences(t, y, groups, steps, colours, plant, moved, state, watts, gauges):
+    """Rates with each group of columns moved by its steps, (colours, n)."""
+    for colour in range(colours):
+        for j in range(y.shape[0]):
+            state[j] = y[j] + (steps[j] if groups[j] == colour else 0.0)
+        rates(t, state, plant, moved[colour], watts, gauges)
+
+
+@dataclass
+class PlantSystem:
+    """A plant with what the solver asks for; see `solver.System`."""
+
+    assembly: Assembly
+    history: list[tuple[float, Any, Any]] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        index = self.assembly.draft.index
+        self.names = index.names
+        self.absolute_tolerances = index.tolerances
+        self.uncontrolled = index.of_kind("total")
+        self.pattern = jacobian_pattern(self.assembly.draft, self.assembly.plant)
+        self.typical = index.tolerances.copy()
+        self._watts = np.zeros(self.assembly.watts_count)
+        self._gauges = np.zeros(self.assembly.draft.gauge_count)
+        self._state = np.zeros(len(index))
+        self._hot = index.of_kind("gas", "solid")
+        self._shares = index.of_kind("share")
+        self.remember(0.0)
+
+    @property
+    def start(self) -> Floats:
+        """States at the start, (n,)."""
+        return self.assembly.draft.index.start
+
+    def rates(self, t: float, y: Floats) -> Floats:
+        """Rate of change of every state."""
+        dy = np.empty_like(y)
+        rates(t, y, self.assembly.plant, dy, self._watts, self._gauges)
+        return dy
+
+    def colour_rates(self, t: float, y: Floats, groups: Any, steps: Floats) -> Floats:
+        """Rates with each group of columns moved, for the coloured Jacobian."""
+        colours = int(groups.max()) + 1
+        moved = np.empty((colours, len(y)))
+        colour_differences(t, y, groups, steps, colours, self.assembly.plant, moved, self._state,
+                           self._watts, self._gauges)
+        return moved
+
+    def plausible(self, t: float, y: Floats) -> str | None:
+        """None, or what cannot be: a temperature or a share out of all bounds."""
+        hot = y[self._hot]
+        if hot.min() < COLDEST or hot.max() > HOTTEST:
+            worst = int(np.argmax(np.abs(hot - 500.0)))
+            name = self.names[self._hot[worst]]
+            return f"{name} at {hot[worst] - 273.15:.0f} C"
+        shares = y[self._shares]
+        if shares.min() < -SHARE_MARGIN or shares.max() > 1.0 + SHARE_MARGIN:
+            worst = int(np.argmax(np.abs(shares - 0.5)))
+            return f"{self.names[self._shares[worst]]} at {shares[worst]:.3f}"
+        return None
+
+    def remember(self, t: float) -> None:
+        """Keep doors and pulses as they are from time t on."""
+        plant = self.assembly.plant
+        self.history.append((t, plant.controls.copy(), plant.pulses.copy()))
+
+    def recall(self, number: int) -> None:
+        """Set doors and pulses back to the numbered entry of the history."""
+        _, controls, pulses = self.history[number]
+        self.assembly.plant.controls[:] = controls
+        self.assembly.plant.pulses[:] = pulses
+
+    def read(self, times: Floats, states: Floats, left: bool = False) -> tuple[Floats, Floats]:
+        """Ledger rows and gauges at times in order, with the doors as they were then."""
+        watts = np.zeros((len(times), self.assembly.watts_count))
+        gauges = np.zeros((len(times), self.assembly.draft.gauge_count))
+        dy = np.zeros(states.shape[1])
+        starts = np.array([t for t, _, _ in self.history])
+        side = "left" if left else "right"
+        which = np.maximum(np.searchsorted(starts, times, side=side) - 1, 0)
+        for number in np.unique(which):
+            self.recall(int(number))
+            rows = np.flatnonzero(which == number)
+            part, shown = watts[rows], gauges[rows]
+            evaluate(times[rows], states[rows], self.assembly.plant, part, shown, dy)
+            watts[rows], gauges[rows] = part, shown
+        self.recall(len(self.history) - 1)
+        return watts, gauges
+
+    def gauge(self, t: float, y: Floats) -> Floats:
+        """All gauges at one moment, with the doors as they are now; the array is reused."""
+        self.rates(t, y)
+        return self._gauges
+
+    def reading(self, name: str) -> int:
+        """Place of a gauge of the fire or the drum, by its name in balance.GAUGES."""
+        return self.assembly.gauge_first + GAUGES.index(name)
