@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
@@ -37,11 +37,10 @@ class Hands:
 
     system: PlantSystem
     fed_dry: float = 0.0
-    poured: float = 0.0
-    poured_energy: float = 0.0
+    pours: list[tuple[float, float, float]] = field(default_factory=list)
+    charges: list[float] = field(default_factory=list)
     raked_ash: float = 0.0
     lit_at: float | None = None
-    moves_in: dict[str, float] | None = None
 
     def do(self, deed: Deed, t: float, y: Floats) -> Effect:
         """Do one deed at time t; remembers the plant as it is from then on."""
@@ -74,6 +73,7 @@ class Hands:
     def _add(self, deed: Deed, t: float, y: Floats) -> Effect:
         dry = deed.amount * (1.0 - self.system.assembly.scenario.tree.wood.moisture)
         self.fed_dry += dry
+        self.charges.append(t)
         return self._pulse(CHARGE, 0, dry / CHARGE_TIME, t, CHARGE_TIME)
 
     def _heat(self, deed: Deed, t: float, y: Floats) -> Effect:
@@ -107,8 +107,7 @@ class Hands:
         energy = mass * float(liquid_enthalpy(T))
         new[int(drum["mass"])] += mass
         new[int(drum["energy"])] += energy
-        self.poured += mass
-        self.poured_energy += energy
+        self.pours.append((t, mass, energy))
         hottest = max(y[int(drum["wet"])], y[int(drum["dry"])]) - 273.15
         return Effect(y_new=new, note=f"{deed.text}; drum wall at {hottest:.0f} C")
 

@@ -60,3 +60,14 @@ def given_heat(points, t):
             gone = (t - points[i - 1, 0]) / span
             return points[i - 1, 1] + gone * (points[i, 1] - points[i - 1, 1])
     return points[n - 1, 1]
+
+
+def given_energy(points, end):
+    """Heat [J] that a given fire releases up to a time [s]: the area under its straight lines."""
+    total = 0.0
+    for i in range(1, len(points)):
+        t_0, t_1 = points[i - 1, 0], min(points[i, 0], end)
+        if t_1 > t_0:
+            total += 0.5 * (given_heat(points[: i + 1], t_0) + given_heat(points, t_1)) * (
+                t_1 - t_0)
+    return float(total)

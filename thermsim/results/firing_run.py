@@ -1,0 +1,82 @@
+"""What a solved firing holds before it becomes tables: trajectory, gauges, account."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from thermsim.network.assemble import Assembly
+from thermsim.network.ledger import Account, store
+from thermsim.network.system import PlantSystem
+from thermsim.solver import Solution
+
+Floats = NDArray[np.float64]
+POINTS = 5
+"""quadrature points in each step of the method"""
+
+
+@dataclass
+class FiringRun:
+    """A solved firing and all that was read from it.
+
+    times, gauges: at the quadrature points of every step, in order; weights go with them.
+    fed_dry [kg], lit_at [s], pours [(s, kg, J)], charges [s]: what hands did.
+    """
+
+    system: PlantSystem
+    solution: Solution
+    fed_dry: float
+    lit_at: float | None
+    pours: list[tuple[float, float, float]]
+    charges: list[float]
+    fuel_heat: float
+    times: Floats = field(init=False)
+    weights: Floats = field(init=False)
+    gauges: Floats = field(init=False)
+    account: Account = field(init=False)
+
+    @property
+    def assembly(self) -> Assembly:
+        """The plant that was fired."""
+        return self.system.assembly
+
+    def __post_init__(self) -> None:
+        trajectory = self.solution.trajectory
+        points, weights = trajectory.quadrature_points(POINTS)
+        self.times, self.weights = points.ravel(), weights.ravel()
+        states = trajectory(self.times) if len(self.times) else np.zeros((0, len(self.system.names)))
+        watts, self.gauges = self.system.read(self.times, states)
+        steps = len(points)
+        per_step = (watts * self.weights[:, None]).reshape(steps, POINTS, -1).sum(axis=1)
+        joules = np.vstack([np.zeros(watts.shape[1]), np.cumsum(per_step, axis=0)])
+        moments = np.asarray(trajectory.step_edges)
+        at = trajectory(moments, left=True)
+        jumps = np.array([sum(J for t, _, J in self.pours if t < moment) for moment in moments])
+        self.account = Account(moments, joules, store(self.assembly, at), jumps, self.fuel_heat)
+
+    def gauge(self, name: str) -> Floats:
+        """A gauge of balance.GAUGES at all quadrature points."""
+        values: Floats = self.gauges[:, self.system.reading(name)]
+        return values
+
+    def opening(self, name: str, which: int) -> Floats:
+        """Gauge of an opening: 0 smoke, 1 gross outflow [kg/s], 2 open area [m2]."""
+        number = list(self.opening_names).index(name)
+        row = self.assembly.plant.openings[number]
+        values: Floats = self.gauges[:, int(row["gauge"]) + which]
+        return values
+
+    @property
+    def opening_names(self) -> list[str]:
+        """Openings in the order of the plant's table."""
+        index = self.assembly.draft.index
+        return [index.names[int(o["flow"])].removeprefix("flow ")
+                for o in self.assembly.plant.openings]
+
+    def integral(self, values: Any, since: float = -np.inf, until: float = np.inf) -> float:
+        """Time integral of values at the quadrature points between two moments."""
+        within = (self.times >= since) & (self.times <= until)
+        return float(np.sum(np.asarray(values)[within] * self.weights[within]))

@@ -1,0 +1,220 @@
+"""The tables of a run: series (a row an output time), events, ledger; columns are `name_unit`."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from thermsim.network.balance import GAUGES
+from thermsim.network.places import flue_state
+from thermsim.parts.watts import (
+    AIR_IN,
+    CHAR,
+    DRYING,
+    FIRST_SURFACE,
+    FLUE_OUT,
+    SMOKE_OUT,
+    TIMED_HEAT,
+    VENT_AIR_IN,
+    VENT_OUT,
+    VOLATILES_FIRE,
+    VOLATILES_FIREBOX,
+    WALL_TO_STEAM,
+    WALL_TO_WATER,
+)
+from thermsim.results.firing_run import FiringRun
+
+Floats = NDArray[np.float64]
+ZERO_C = 273.15
+GRAMS, HOUR = 1e3, 3600.0
+RELEASE = (VOLATILES_FIRE, VOLATILES_FIREBOX, CHAR)
+
+
+def column(name: str) -> str:
+    """A place as part of a column's header."""
+    return name.replace(" ", "_")
+
+
+def series_table(run: FiringRun) -> pd.DataFrame:
+    """All that is shown against time, one row an output time."""
+    trajectory = run.solution.trajectory
+    every = run.assembly.scenario.tree.outputs.every
+    times = trajectory.grid(every)
+    states = trajectory(times)
+    watts, gauges = run.system.read(times, states)
+    shown = {name: gauges[:, run.assembly.gauge_first + i] for i, name in enumerate(GAUGES)}
+    made: dict[str, Floats] = {"time_s": times, "draught_at_chimney_foot_Pa": shown["draught"]}
+    made |= _flow_columns(run, states, gauges, shown)
+    made |= _temperature_columns(run, states, shown)
+    made |= _fire_columns(run, states, watts, shown)
+    if run.assembly.plant.drum[0]["there"]:
+        made |= _drum_columns(run, states, shown)
+    made |= {f"heat_{name}_W": values for name, values in heat_rows(run, watts).items()}
+    return pd.DataFrame(made)
+
+
+def _flow_columns(run: FiringRun, states: Floats, gauges: Floats,
+                  shown: dict[str, Floats]) -> dict[str, Floats]:
+    made: dict[str, Floats] = {}
+    index, plant = run.assembly.draft.index, run.assembly.plant
+    smoke = np.zeros(len(states))
+    for number, name in enumerate(run.opening_names):
+        row = plant.openings[number]
+        first, area = int(row["gauge"]), float(row["area"])
+        made[f"flow_{name}_g_per_s"] = GRAMS * states[:, index[f"flow {name}"]]
+        made[f"outflow_{name}_g_per_s"] = GRAMS * gauges[:, first + 1]
+        made[f"smoke_{name}_g_per_s"] = GRAMS * gauges[:, first]
+        made[f"open_{name}"] = gauges[:, first + 2] / area if area > 0 else np.zeros(len(states))
+        smoke += GRAMS * gauges[:, first]
+    return {**made, "flow_chimney_g_per_s": GRAMS * shown["chimney_flow"],
+            "smoke_g_per_s": smoke}
+
+
+def _temperature_columns(run: FiringRun, states: Floats,
+                         shown: dict[str, Floats]) -> dict[str, Floats]:
+    index = run.assembly.draft.index
+    made = {f"temperature_{column(index.names[i])}_C": states[:, i] - ZERO_C
+            for i in [*index.of_kind("gas"), index["char_bed"]]}
+    made["temperature_flue_C"] = states[:, flue_state(run.assembly)] - ZERO_C
+    for spot in run.assembly.draft.spots:
+        made[f"temperature_{column(spot.name)}_C"] = states[:, spot.state] - ZERO_C
+    if run.assembly.plant.drum[0]["there"]:
+        made["temperature_water_C"] = shown["water_T"] - ZERO_C
+    return made
+
+
+def _fire_columns(run: FiringRun, states: Floats, watts: Floats,
+                  shown: dict[str, Floats]) -> dict[str, Floats]:
+    index = run.assembly.draft.index
+    dry_to_wet = 1.0 / (1.0 - run.assembly.scenario.tree.wood.moisture)
+    needed = shown["oxygen_needed"]
+    burning = needed > 1e-3 * max(float(needed.max(initial=0.0)), 1e-12)
+    ratio = np.where(burning, shown["oxygen_in"] / np.where(burning, needed, 1.0), np.nan)
+    return {"air_ratio": ratio, "firepower_W": watts[:, RELEASE].sum(axis=1),
+            "firepower_char_W": watts[:, CHAR],
+            "wood_unlit_kg": dry_to_wet * states[:, index["wood_unlit"]],
+            "wood_alight_kg": dry_to_wet * states[:, index["wood_alight"]],
+            "char_kg": states[:, index["char"]], "ash_kg": states[:, index["ash"]]}
+
+
+def _drum_columns(run: FiringRun, states: Floats,
+                  shown: dict[str, Floats]) -> dict[str, Floats]:
+    index = run.assembly.draft.index
+    return {"water_kg": states[:, index["water_mass"]], "water_level_fraction": shown["level"],
+            "drum_pressure_Pa": shown["pressure"],
+            "steam_kg_per_h": HOUR * shown["vent"]}
+
+
+def heat_rows(run: FiringRun, watts: Floats) -> dict[str, Floats]:
+    """Ledger rows (name: values) from rows of watts or of joules, (..., rows)."""
+    rows = {
+        "fire": watts[..., list(RELEASE)].sum(axis=-1),
+        "drying_wood": -watts[..., DRYING],
+        "timed": watts[..., TIMED_HEAT],
+        "to_water": watts[..., WALL_TO_WATER] + watts[..., WALL_TO_STEAM],
+        "vent": watts[..., VENT_OUT] - watts[..., VENT_AIR_IN],
+        "flue_gas": watts[..., FLUE_OUT] - watts[..., AIR_IN],
+        "smoke": watts[..., SMOKE_OUT],
+    }
+    for i, name in enumerate(run.assembly.draft.surface_names):
+        rows[f"lost_{column(name)}"] = watts[..., FIRST_SURFACE + i]
+    if not run.assembly.plant.drum[0]["there"]:
+        del rows["to_water"], rows["vent"]
+        rows.pop("lost_drum", None)
+    return rows
+
+
+def ledger_table(run: FiringRun) -> pd.DataFrame:
+    """Where the heat went: rows with group, joules, share of the fuel's heat, plain label."""
+    account = run.account
+    rows = heat_rows(run, account.joules[-1])
+    stored = account.stored[-1] - account.stored[0]
+    fed = max(run.fuel_heat, 0.0)
+    released = rows.pop("fire")
+    left = fuel_left(run)
+    unburnt = fed - released - left
+    made: list[dict[str, Any]] = []
+
+    def add(row: str, group: str, joules: float, label: str) -> None:
+        share = joules / fed if fed > 0.0 else float("nan")
+        made.append({"row": row, "group": group, "energy_J": joules, "share_of_fuel": share,
+                     "label": label})
+
+    add("fuel", "in", fed, "wood put in")
+    add("timed", "in", rows.pop("timed"), "heat put in by hand")
+    add("poured", "in", float(account.jumps[-1]), "water poured in")
+    if "to_water" in rows:
+        del rows["to_water"]
+        drum = run.assembly.plant.drum[0]
+        vent = rows.pop("vent")
+        add("water_heating", "useful", float(stored[int(drum["energy"])]),
+            "water: heating and steam held")
+        add("evaporating", "useful", vent, "steam at the vent")
+        stored[int(drum["energy"])] = 0.0
+    add("unburnt", "lost", unburnt, "unburnt gas")
+    add("fuel_left", "stored", left, "wood and charcoal left")
+    for part, joules in stored_by_part(run, stored).items():
+        add(f"stored_{part}", "stored", joules, f"warmth in the {part.replace('_', ' ')}")
+    for row, label in (("drying_wood", "drying the wood"), ("flue_gas", "up the chimney"),
+                       ("smoke", "smoke at the openings")):
+        add(row, "lost", float(rows.pop(row)), label)
+    for row, joules in rows.items():
+        add(row, "lost", float(joules), f"{row.removeprefix('lost_').replace('_', ' ')}, outside")
+    add("imbalance", "error", float(account.imbalance[-1]), "not accounted for")
+    return pd.DataFrame(made)
+
+
+def fuel_left(run: FiringRun) -> float:
+    """Heat [J] in wood and charcoal not yet burnt at the end."""
+    y = run.solution.trajectory(run.solution.trajectory.t1)
+    fire = run.assembly.plant.fire[0]
+    if fire["given"]:
+        return float(y[int(fire["char"])] * fire["carbon_heat"])
+    dry = y[int(fire["unlit"])] + y[int(fire["alight"])] + pending_dry(run)
+    return float(dry * chemical_heat(run) + y[int(fire["char"])] * fire["carbon_heat"])
+
+
+def pending_dry(run: FiringRun) -> float:
+    """Dry wood of charges and kindling not yet gone in at the end [kg]."""
+    pulses, end = run.assembly.plant.pulses, run.solution.trajectory.t1
+    on = ((pulses["kind"] == 0) | (pulses["kind"] == 1)) & (pulses["end"] > end)
+    return float(np.sum(pulses["rate"][on] * (pulses["end"][on] - end)))
+
+
+def chemical_heat(run: FiringRun) -> float:
+    """Heat [J] that a kg of dry wood with its ash can release, its water counted apart."""
+    fire = run.assembly.plant.fire[0]
+    clean = 1.0 - fire["ash_share"]
+    char = fire["char_yield"]
+    return float(clean * ((1.0 - char) * fire["volatiles_heat"] + char * fire["carbon_heat"]))
+
+
+def stored_by_part(run: FiringRun, stored: Floats) -> dict[str, float]:
+    """Warmth stored since the start [J] by part: walls by name, gas, bed, drum plate."""
+    index = run.assembly.draft.index
+    parts: dict[str, float] = {}
+    for i, joules in enumerate(stored):
+        kind, name = index.kinds[i], index.names[i]
+        if kind == "gas":
+            part = "gas"
+        elif name == "char_bed":
+            part = "fire_bed"
+        elif kind == "solid":
+            part = _part_of(run, name)
+        else:
+            continue
+        parts[part] = parts.get(part, 0.0) + float(joules)
+    return parts
+
+
+def _part_of(run: FiringRun, name: str) -> str:
+    """Part that a wall's point belongs to."""
+    if name.startswith("drum_"):
+        return "drum_plate"
+    for spot in run.assembly.draft.spots:
+        if spot.name.rsplit(" ", 1)[0] == name.rsplit(" ", 1)[0]:
+            return spot.part.split()[0]
+    return "walls"

@@ -1,0 +1,97 @@
+"""The story: scenario -> plant -> solve -> results."""
+
+from __future__ import annotations
+
+import os
+import platform
+import time
+from collections.abc import Callable, Sequence
+from importlib.metadata import PackageNotFoundError, version
+from typing import Any
+
+import pandas as pd
+
+from thermsim.errors import shown_path
+from thermsim.firing import Hands, make_agenda
+from thermsim.network.assemble import assemble
+from thermsim.network.checks import CHECKS
+from thermsim.network.derived import warnings_of
+from thermsim.network.system import PlantSystem
+from thermsim.parts.controls import given_energy
+from thermsim.results.answers import SCHEMA, summary_of
+from thermsim.results.events import all_events
+from thermsim.results.firing_run import FiringRun
+from thermsim.results.result import Result
+from thermsim.results.tables import chemical_heat, ledger_table, series_table
+from thermsim.scenario.load import load_scenario as load_file
+from thermsim.scenario.loaded import Scenario
+from thermsim.solver import Settings, Solution, solve
+
+LIBRARIES = ("numpy", "scipy", "numba", "pandas")
+
+
+def load_scenario(path: str | os.PathLike[str], changes: Sequence[str] = ()) -> Scenario:
+    """Load a scenario with changes put over it; raises ScenarioError with every problem found."""
+    return load_file(path, changes, checks=CHECKS)
+
+
+def simulate(scenario: Scenario, settings: Settings | None = None,
+             on_progress: Callable[[float], None] | None = None) -> Result:
+    """Fire a plant as its scenario says and give the result."""
+    settings = settings or Settings()
+    system = PlantSystem(assemble(scenario))
+    hands = Hands(system)
+    agenda = make_agenda(system, hands)
+    system.rates(0.0, system.start)
+    begun = time.perf_counter()
+    solution = solve(system, system.start, scenario.tree.outputs.until, agenda, settings,
+                     on_progress)
+    seconds = time.perf_counter() - begun
+    run = read_firing(system, solution, hands)
+    events = pd.DataFrame(all_events(run), columns=["time_s", "event", "where", "note"])
+    summary = summary_of(run, events)
+    summary |= {"warnings": warnings_of(scenario, system.assembly, run),
+                "solve_seconds": round(seconds, 4),
+                "solver": solver_record(solution, settings),
+                "provenance": provenance(scenario), "schema": SCHEMA}
+    return Result(scenario, series_table(run), events, ledger_table(run), summary)
+
+
+def read_firing(system: PlantSystem, solution: Solution, hands: Hands) -> FiringRun:
+    """Evaluate a solved firing: gauges, heat account."""
+    run = FiringRun(system, solution, hands.fed_dry, hands.lit_at, hands.pours, hands.charges, 0.0)
+    fed = hands.fed_dry * chemical_heat(run)
+    if system.assembly.plant.fire[0]["given"]:
+        net = float(system.assembly.plant.fire[0]["wood_heat"])
+        end = solution.trajectory.t1
+        fed = given_energy(system.assembly.plant.given, end) * chemical_heat(run) / net
+    run.fuel_heat = run.account.fuel_heat = fed
+    return run
+
+
+def solver_record(solution: Solution, settings: Settings) -> dict[str, Any]:
+    """How it was solved, for the summary."""
+    counts = solution.counts
+    return {"method": settings.method, "rtol": settings.rtol / settings.tighten,
+            "ended": solution.outcome.key, "detail": solution.outcome.detail,
+            "steps": counts.steps, "rate_calls": counts.rate_calls,
+            "jacobians": counts.jacobians, "restarts": counts.restarts,
+            "fallbacks": list(counts.fallbacks)}
+
+
+def provenance(scenario: Scenario) -> dict[str, Any]:
+    """What the result was made from and with."""
+    return {"version": package_version(),
+            "scenario": shown_path(scenario.path) if scenario.path else "text",
+            "hash": scenario.hash, "changes": list(scenario.changes),
+            "scenario_text": scenario.text,
+            "libraries": {"python": platform.python_version(),
+                          **{name: version(name) for name in LIBRARIES}}}
+
+
+def package_version() -> str:
+    """Version of the installed package."""
+    try:
+        return version("thermsim")
+    except PackageNotFoundError:
+        return "not installed"
