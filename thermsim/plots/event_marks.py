@@ -15,7 +15,9 @@ MOST_MARKS = 12
 NEAR_MINUTES = 0.5
 ROW_POINTS, RIM_POINTS = 12.0, 0.6
 TICK_POINTS = 14.0
-MOST_ROWS = 5
+MOST_ROWS = 3
+SAME_LINE, LONGEST_LABEL = 0.006, 0.55
+"""in widths of the axis"""
 PAD_POINTS = 6.0
 """free space between two labels in one row"""
 
@@ -83,23 +85,41 @@ def draw_marks(axis: Axes, marks: list[Mark], labels: bool = True) -> int:
 
 
 def _write_labels(axis: Axes, marks: list[Mark]) -> int:
+    """Place the labels, the more telling first; those that find no room are left out."""
     points_wide, points_high = points_of(axis)
     low, high = axis.get_xlim()
-    free_from: list[float] = []
-    for mark in marks:
+    rows: list[list[tuple[float, float]]] = []
+    for mark in sorted(_joined(axis, marks), key=lambda one: one.rank):
         x = (mark.minute - low) / (high - low) * points_wide
         wide = text_points(axis, mark.text, SMALL_POINTS)
-        left = min(x, points_wide - wide)
-        row = next((k for k, free in enumerate(free_from) if free <= left), len(free_from))
+        left = max(0.0, min(x, points_wide - wide))
+        span = (left, left + wide + PAD_POINTS)
+        row = next((k for k, taken in enumerate(rows)
+                    if all(span[1] <= a or span[0] >= b for a, b in taken)), len(rows))
         if row >= MOST_ROWS:
             continue
-        if row == len(free_from):
-            free_from.append(0.0)
-        free_from[row] = left + wide + PAD_POINTS
+        if row == len(rows):
+            rows.append([])
+        rows[row].append(span)
         foot = 1.0 + (2.0 + row * ROW_POINTS) / points_high
         axis.plot([mark.minute] * 2, [1.0, foot], color=GREY, linewidth=0.5,
                   transform=axis.get_xaxis_transform(), clip_on=False)
         axis.text(left / points_wide, foot, mark.text, fontsize=SMALL_POINTS, va="bottom",
                   ha="left", transform=axis.transAxes,
                   bbox={"facecolor": "white", "edgecolor": "none", "pad": RIM_POINTS})
-    return len(free_from)
+    return len(rows)
+
+
+def _joined(axis: Axes, marks: list[Mark]) -> list[Mark]:
+    """Marks that stand nearly on one line become one, while its label stays short."""
+    low, high = axis.get_xlim()
+    joined: list[Mark] = []
+    for mark in marks:
+        last = joined[-1] if joined else None
+        if last and mark.minute - last.minute < SAME_LINE * (high - low):
+            text = f"{last.text}, {mark.text}"
+            if text_points(axis, text, SMALL_POINTS) < LONGEST_LABEL * points_of(axis)[0]:
+                joined[-1] = Mark(last.minute, text, min(last.rank, mark.rank))
+                continue
+        joined.append(mark)
+    return joined

@@ -29,14 +29,21 @@ FIREPOWER_LOOK = Look(BLACK, "-", "", 1.8)
 WATTS_A_KILOWATT = 1000.0
 
 GROUPED: tuple[tuple[str, str, Look], ...] = (
-    ("to the water", r"water_.*|evaporat.*|superheat.*|steam.*", LOOKS[1]),
+    ("to the water", r"to_water|water_.*|evaporat.*|superheat.*", LOOKS[1]),
     ("stored in the plant", r"stored_.*", LOOKS[3]),
     ("lost from outsides", r"lost_.*", LOOKS[4]),
     ("up the chimney", r"flue.*", LOOKS[5]),
+    ("smoke at the openings", r"smoke.*", LOOKS[6]),
+    ("drying the wood", r"drying.*", LOOKS[7]),
     ("unburnt", r"unburnt.*", LOOKS[0]),
-    ("smoke and vent", r"smoke.*|vent.*", LOOKS[6]),
+    ("put in by hand", r"timed.*", LOOKS[9]),
 )
-"""(label, pattern of ledger rows whose watts are summed, look)"""
+"""(label, pattern of heat columns whose watts are summed, look)"""
+GIVEN = ("heat_fire_W", "heat_timed_W")
+STEAM = "heat_vent_W"
+STEAM_LOOK = LOOKS[8]
+REST = "stored in the plant"
+PUT_IN = "put in by hand"
 
 
 def draw_heat_flows(series: pd.DataFrame, axis: Axes,
@@ -50,7 +57,11 @@ def draw_heat_flows(series: pd.DataFrame, axis: Axes,
         curves.append(Curve("firepower", power, FIREPOWER_LOOK))
     looks = {label: look for label, _, look in GROUPED}
     for label, watts in grouped_watts(series).items():
-        curves.append(Curve(label, watts / WATTS_A_KILOWATT, looks[label]))
+        if np.any(watts):
+            curves.append(Curve(label, watts / WATTS_A_KILOWATT, looks[label]))
+    if STEAM in series and np.any(values_of(series, STEAM)):
+        steam = values_of(series, STEAM) / WATTS_A_KILOWATT
+        curves.append(Curve("of that, steam at the vent", steam, STEAM_LOOK))
     draw_curves(axis, minutes, curves)
     axis.axhline(0.0, color=BLACK, linewidth=0.9)
     time_axis(axis, minutes)
@@ -61,11 +72,19 @@ def draw_heat_flows(series: pd.DataFrame, axis: Axes,
 
 
 def grouped_watts(series: pd.DataFrame) -> Mapping[str, NDArray[np.float64]]:
-    """Sums of the heat columns, by what becomes of the heat; groups without a column left out."""
+    """Sums of the heat columns, by what becomes of the heat; groups without a column left out.
+
+    What the table does not say, the heat that warms walls and gas, is the rest of what the fire
+    gives. The steam at the vent is part of what went to the water and is not counted again.
+    """
     sums: dict[str, NDArray[np.float64]] = {}
     for label, pattern, _ in GROUPED:
         columns = [str(column) for column in series.columns
                    if re.fullmatch(f"heat_(?:{pattern})_W", str(column))]
         if columns:
             sums[label] = series[columns].to_numpy(dtype=np.float64).sum(axis=1)
+    given = [column for column in GIVEN if column in series]
+    if REST not in sums and given:
+        taken = [watts for label, watts in sums.items() if label != PUT_IN]
+        sums[REST] = series[given].to_numpy(dtype=np.float64).sum(axis=1) - sum(taken)
     return sums

@@ -100,6 +100,22 @@ def test_watts_are_summed_by_what_becomes_of_them() -> None:
     assert sums == {"to the water": 500.0, "lost from outsides": 30.0, "up the chimney": 7.0}
 
 
+def test_what_the_table_leaves_unsaid_is_stored() -> None:
+    """1000 from the fire less 300 to the water, 200 lost, 100 up the chimney leaves 400; the
+    steam at the vent is part of the 300."""
+    series = pd.DataFrame({"time_s": [0.0], "heat_fire_W": [1000.0], "heat_timed_W": [0.0],
+                           "heat_to_water_W": [300.0], "heat_vent_W": [250.0],
+                           "heat_lost_top_W": [200.0], "heat_flue_gas_W": [100.0]})
+    assert float(grouped_watts(series)["stored in the plant"][0]) == 400.0
+
+
+def test_labels_at_one_moment_are_joined(cold_start: SimpleNamespace) -> None:
+    axis = draw_temperatures(cold_start.series, Figure(figsize=(10.0, 6.0)).add_subplot(),
+                             cold_start.events)
+    texts = [text.get_text() for text in axis.texts]
+    assert "add 0.8 kg, light the fire, smoke began: feed" in texts
+
+
 def test_bars_of_a_group_keep_its_sum(run: SimpleNamespace) -> None:
     for group in GROUPS:
         rows = run.ledger[run.ledger["group"] == group.key]
