@@ -56,7 +56,7 @@ def _mark(row: Mapping[Hashable, object]) -> Mark:
     where, note = (_words(row.get(key)) for key in ("where", "note"))
     text = event
     if event in ("act", "rule"):
-        text = note or where or event
+        text = (note or where or event).rsplit(": ", 1)[-1]
     elif event.startswith(("flow", "smoke")) and where:
         text = f"{event}: {where}"
     minute = float(str(row["time_s"])) / SECONDS_A_MINUTE

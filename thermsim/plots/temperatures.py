@@ -28,7 +28,6 @@ from thermsim.plots.style import (
     time_axis,
 )
 
-
 FLUE = "flue"
 """the place that rules about the flue mean: the gas that comes to the chimney foot"""
 
@@ -72,5 +71,5 @@ def _gas_shown(series: pd.DataFrame) -> list[tuple[str, str]]:
     before = [one for one in passes if one not in chimney]
     drum = drum_pass_of(series, before) or (before[-1] if before else None)
     shown = [(f"gas leaving {in_words(drum.name)}", drum.last)] if drum else []
-    return [*shown, ("gas at chimney foot", FLUE if FLUE in places_of(series) else chimney[0].first),
-            ("gas at chimney top", chimney[-1].last)]
+    foot = FLUE if FLUE in places_of(series) else chimney[0].first
+    return [*shown, ("gas at chimney foot", foot), ("gas at chimney top", chimney[-1].last)]

@@ -110,10 +110,15 @@ def test_what_the_table_leaves_unsaid_is_stored() -> None:
 
 
 def test_labels_at_one_moment_are_joined(cold_start: SimpleNamespace) -> None:
-    axis = draw_temperatures(cold_start.series, Figure(figsize=(10.0, 6.0)).add_subplot(),
-                             cold_start.events)
+    axis = FIGURES["temperatures"](cold_start).axes[0]
     texts = [text.get_text() for text in axis.texts]
-    assert "add 0.8 kg, light the fire, smoke began: feed" in texts
+    assert "add 0.8 kg, light the fire" in texts
+
+
+def test_a_rule_is_marked_by_what_it_does() -> None:
+    events = pd.DataFrame({"time_s": [60.0], "event": ["rule"], "note": [""],
+                           "where": ["flue above 120 C: shut ash_door"]})
+    assert [mark.text for mark in marks_from(events)] == ["shut ash door"]
 
 
 def test_bars_of_a_group_keep_its_sum(run: SimpleNamespace) -> None:
