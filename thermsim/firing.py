@@ -145,6 +145,8 @@ def watched(system: PlantSystem, condition: Condition) -> Callable[[float, Float
 def being_added(plant: Any, t: float) -> float:
     """Dry wood of charges not yet wholly put in [kg]."""
     pulses = plant.pulses
+    if not (pulses["end"] > t).any():
+        return 0.0
     on = (pulses["kind"] == CHARGE) & (pulses["end"] > t)
     return float(np.sum(pulses["rate"][on] * (pulses["end"][on] - t)))
 

@@ -1,6 +1,6 @@
 """The only door to numba: `kernel` compiles a law, `table` makes rows that it can read.
 
-Compiled code is kept on disk in a folder keyed by a hash of every source file of the package,
+Compiled code is kept on disk in a folder keyed by a hash of every source file it comes from,
 because numba's own cache looks only at the edited file and would go on using old callees.
 With the environment variable NUMBA_DISABLE_JIT=1 everything runs as plain Python (tests do so).
 """
@@ -17,14 +17,18 @@ from typing import Any, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
+COMPILED = ("kernel.py", "physics/*.py", "parts/*.py", "network/*.py")
+"""sources with compiled functions; only these may use `kernel` or `entry`"""
 Law = TypeVar("Law", bound=Callable[..., Any])
 
 
 def _sources_hash() -> str:
-    """Hash of all package sources, so that any edit gives a fresh cache folder."""
+    """Hash of all sources that are compiled, so that any edit gives a fresh cache folder."""
     digest = hashlib.sha256()
-    for source in sorted(Path(__file__).parent.rglob("*.py")):
-        digest.update(source.read_bytes())
+    package = Path(__file__).parent
+    for folder in COMPILED:
+        for source in sorted(package.glob(folder)):
+            digest.update(source.read_bytes())
     return digest.hexdigest()[:16]
 
 

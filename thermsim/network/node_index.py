@@ -14,12 +14,15 @@ TOLERANCES = {
     "flow": 1e-7,
     "mass": 1e-5,
     "crust": 1e-6,
-    "energy": 100.0,
+    "energy": 1.0,
     "power": 1.0,
     "air": 1e-8,
     "total": 1e12,
 }
 """Absolute tolerance by kind of state: K, K, -, kg/s, kg, m, J, W, kg; totals are not controlled."""
+TYPICAL = {"energy": 0.1, "mass": 1e-6}
+"""Change over which the rates are nearly straight, where it is less than the tolerance: a dry drum
+holds some kilojoules of air behind an open vent"""
 
 
 @dataclass
@@ -68,6 +71,11 @@ class NodeIndex:
     def tolerances(self) -> NDArray[np.float64]:
         """Absolute tolerances (n,), SI."""
         return np.array([TOLERANCES[kind] for kind in self.kinds])
+
+    @property
+    def typical(self) -> NDArray[np.float64]:
+        """Changes for differencing (n,), SI."""
+        return np.array([min(TYPICAL.get(kind, np.inf), TOLERANCES[kind]) for kind in self.kinds])
 
     def of_kind(self, *kinds: str) -> NDArray[np.int64]:
         """Places of all states of the kinds given."""

@@ -54,7 +54,7 @@ class PlantSystem:
         self.absolute_tolerances = index.tolerances
         self.uncontrolled = index.of_kind("total")
         self.pattern = jacobian_pattern(self.assembly.draft, self.assembly.plant)
-        self.typical = index.tolerances.copy()
+        self.typical = index.typical
         self._watts = np.zeros(self.assembly.watts_count)
         self._gauges = np.zeros(self.assembly.draft.gauge_count)
         self._state = np.zeros(len(index))

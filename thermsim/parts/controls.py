@@ -1,6 +1,7 @@
 """What hands do: doors and dampers that move over a second or two, charges, heat put in for a time.
 
-A control is a position that runs in a straight line from `before` to `after`; a pulse is a rate
+Kindling catches slowly: its pulse rises in a straight line to twice its mean at the end of its
+time. A control is a position that runs in a straight line from `before` to `after`; a pulse is a rate
 that holds between two times. Both are changed by the firing, never by the balance.
 Leaves out: the jolt of a door on the air.
 """
@@ -42,7 +43,10 @@ def pulse_rate(pulses, kind, target, t):
         pulse = pulses[i]
         if (pulse.kind == kind and pulse.target == target and pulse.start <= t
                 and t < pulse.end):
-            total += pulse.rate
+            if kind == KINDLING:
+                total += 2.0 * pulse.rate * (t - pulse.start) / (pulse.end - pulse.start)
+            else:
+                total += pulse.rate
     return total
 
 

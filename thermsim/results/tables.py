@@ -212,7 +212,7 @@ def stored_by_part(run: FiringRun, stored: Floats) -> dict[str, float]:
 
 def _part_of(run: FiringRun, name: str) -> str:
     """Part that a wall's point belongs to."""
-    if name.startswith("drum_"):
+    if name in ("drum_wet_wall", "drum_dry_wall"):
         return "drum_plate"
     for spot in run.assembly.draft.spots:
         if spot.name.rsplit(" ", 1)[0] == name.rsplit(" ", 1)[0]:

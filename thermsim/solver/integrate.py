@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from scipy.integrate import BDF, LSODA, OdeSolver, Radau
 
-from thermsim.solver.jacobian import Jacobian, jacobian_of
+from thermsim.solver.jacobian import Jacobian, KeptJacobian, jacobian_of
 from thermsim.solver.outcome import IMPLAUSIBLE_STATE, INTERRUPTED, SOLVER_FAILED, Outcome
 from thermsim.solver.system import Array, Counts, Settings, System, tolerances
 from thermsim.solver.trajectory import Piece
@@ -105,7 +105,7 @@ class March:
             self.end,
             rtol=rtol,
             atol=atol,
-            jac=self.jacobian,
+            jac=KeptJacobian(self.jacobian),
             max_step=self.settings.max_step,
         )
 

@@ -142,3 +142,47 @@ def jacobian_of(system: System) -> Jacobian:
     if getattr(system, "jacobian", None) is not None:
         return SuppliedJacobian(system)
     return ColouredJacobian(system)
+
+
+class KeptJacobian:
+    """Hands out its last matrix again while the method marches on, a new one when it must.
+
+    LSODA asks for a Jacobian whenever its step changes by a third, though the matrix itself may
+    hardly have changed; after a failed convergence it asks at the same time again, or earlier.
+    So: new at a moment not later than the last asked for, after `MOST_REUSES`, and after
+    `forget`; else the kept one. A matrix too old costs a repeated step, never accuracy: the
+    method's error control does not depend on it.
+    """
+
+    MOST_REUSES = 6
+
+    def __init__(self, inner: Jacobian) -> None:
+        self._inner = inner
+        self._kept: Array | None = None
+        self._asked = -np.inf
+        self._reused = 0
+
+    @property
+    def calls(self) -> int:
+        """Matrices worked out."""
+        return self._inner.calls
+
+    @property
+    def rate_calls(self) -> int:
+        """Rate calls they took."""
+        return self._inner.rate_calls
+
+    def forget(self) -> None:
+        """Begin anew, as after a jump."""
+        self._kept = None
+
+    def __call__(self, t: float, y: Array) -> Array:
+        """A matrix good enough for Newton's iteration at (t, y)."""
+        stale = self._kept is None or t <= self._asked or self._reused >= self.MOST_REUSES
+        self._asked = t
+        if stale or self._kept is None:
+            self._kept = self._inner(t, y)
+            self._reused = 0
+        else:
+            self._reused += 1
+        return self._kept.copy()
