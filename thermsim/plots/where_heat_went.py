@@ -17,6 +17,7 @@ SMALLEST_SHARE = 0.001
 GROUP_STEP, SUM_HIGH, BAR_HIGH = 1.6, 0.72, 0.5
 HEAD_ROOM = 1.12
 ONE_DECIMAL_BELOW = 10.0
+NOTHING = "No fuel was put in: there is no heat to share out."
 
 
 @dataclass(frozen=True)
@@ -66,6 +67,10 @@ def draw_where_heat_went(ledger: pd.DataFrame, axis: Axes) -> Axes:
             names.append(bar.label)
             _draw_bar(axis, y, bar, whole=False)
         y += GROUP_STEP
+    if not ticks:
+        axis.set_axis_off()
+        axis.text(0.0, 0.0, NOTHING, fontsize=TEXT_POINTS)
+        return axis
     axis.set_yticks(ticks, names, fontsize=SMALL_POINTS)
     for label, name in zip(axis.get_yticklabels(), names, strict=True):
         label.set_fontweight("bold" if name.endswith(", together") else "normal")

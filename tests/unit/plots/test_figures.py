@@ -128,6 +128,12 @@ def test_bars_of_a_group_keep_its_sum(run: SimpleNamespace) -> None:
         assert sum(bar.share for bar in bars) == pytest.approx(rows["share_of_fuel"].sum())
 
 
+def test_a_ledger_without_fuel_says_so(cold_start: SimpleNamespace) -> None:
+    ledger = cold_start.ledger.assign(share_of_fuel=np.nan)
+    axis = draw_where_heat_went(ledger, Figure().add_subplot())
+    assert "No fuel" in axis.texts[0].get_text()
+
+
 def test_many_small_rows_become_one_bar() -> None:
     ledger = pd.DataFrame({"row": [f"lost_{k}" for k in range(60)], "group": "lost",
                            "energy_J": 1.0, "share_of_fuel": 1.0 / 60, "label": ""})
