@@ -61,7 +61,7 @@ def draw_heat_flows(series: pd.DataFrame, axis: Axes,
             curves.append(Curve(label, watts / WATTS_A_KILOWATT, looks[label]))
     if STEAM in series and np.any(values_of(series, STEAM)):
         steam = values_of(series, STEAM) / WATTS_A_KILOWATT
-        curves.append(Curve("of that, steam at the vent", steam, STEAM_LOOK))
+        curves.append(Curve("carried off by steam", steam, STEAM_LOOK))
     draw_curves(axis, minutes, curves)
     axis.axhline(0.0, color=BLACK, linewidth=0.9)
     time_axis(axis, minutes)
@@ -75,7 +75,8 @@ def grouped_watts(series: pd.DataFrame) -> Mapping[str, NDArray[np.float64]]:
     """Sums of the heat columns, by what becomes of the heat; groups without a column left out.
 
     What the table does not say, the heat that warms walls and gas, is the rest of what the fire
-    gives. The steam at the vent is part of what went to the water and is not counted again.
+    gives. The steam at the vent carries off what went to the water before and is not counted
+    again.
     """
     sums: dict[str, NDArray[np.float64]] = {}
     for label, pattern, _ in GROUPED:

@@ -28,6 +28,7 @@ from thermsim.plots.style import (
     time_axis,
 )
 
+HEAD_ROOM = 0.02
 FLUE = "flue"
 """the place that rules about the flue mean: the gas that comes to the chimney foot"""
 
@@ -42,7 +43,8 @@ def draw_temperatures(series: pd.DataFrame, axis: Axes,
     draw_curves(axis, minutes, curves)
     time_axis(axis, minutes)
     axis.set_ylabel("temperature, °C", fontsize=TEXT_POINTS)
-    axis.set_ylim(bottom=min(0.0, axis.get_ylim()[0]))
+    low, high = axis.get_ylim()
+    axis.set_ylim(min(0.0, low), high + HEAD_ROOM * abs(high))
     label_ends(axis, curves)
     draw_marks(axis, marks_from(events))
     return axis
