@@ -1,0 +1,179 @@
+"""Sizes that follow from a scenario by plain arithmetic, for checks and for `derived`.
+
+The same sizes as the assembled plant has (tested), without loading the compiler. All SI.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+ROUND_DRUM = "round the drum"
+ICAO_LAPSE, ICAO_POWER = 2.25577e-5, 5.25588
+ANTOINE_A, ANTOINE_B, ANTOINE_C = 8.07131, 1730.63, 233.426
+PASCAL_TO_TORR = 760.0 / 101325.0
+DUCT_CELL, MOST_BAY_CELLS, ALONG_CELLS = 0.6, 6, 4
+"""longest slice of a duct [m]; slices round the drum with and without baffles"""
+DISHED = 1.1
+"""surface of a dished end over the flat one: torispherical heads 1.08-1.12 (DIN 28011), memory"""
+TIGHT = 1e-6
+"""lengths [m] closer than this are one length"""
+
+
+def boiling_point(pressure: float) -> float:
+    """Temperature [K] at which water boils at a pressure [Pa].
+
+    log10(p / torr) = A - B/(C + t), t in C, for 1-100 C; within 0.1 K from 500 to 1100 hPa.
+    Source: Antoine equation with the constants of the Dortmund Data Bank, from memory.
+
+    >>> round(boiling_point(101325.0) - 273.15, 1)
+    100.0
+    """
+    return ANTOINE_B / (ANTOINE_A - math.log10(pressure * PASCAL_TO_TORR)) - ANTOINE_C + 273.15
+
+
+def air_pressure(tree: Any) -> float:
+    """Pressure of the day [Pa]: read, or that of the standard atmosphere (ISO 2533)."""
+    day = tree["day"]
+    if day["pressure"]:
+        return float(day["pressure"])
+    return float(101325.0 * (1.0 - ICAO_LAPSE * day["altitude"]) ** ICAO_POWER)
+
+
+def drum_pass(tree: Any) -> Any:
+    """The pass round the drum, or None."""
+    return next((p for p in tree["gas_path"] if p["kind"] == ROUND_DRUM), None)
+
+
+def drum_volume(drum: Any) -> float:
+    """What the drum holds [m3]."""
+    inner = drum["diameter"] - 2.0 * drum["plate"]
+    return float(math.pi / 4.0 * inner**2 * (drum["length"] - 2.0 * drum["plate"]))
+
+
+def end_area(drum: Any) -> float:
+    """Area of one end of the drum [m2]."""
+    flat = math.pi / 4.0 * drum["diameter"] ** 2
+    return float(flat * DISHED if drum["ends"] == "dished" else flat)
+
+
+def girth(drum: Any) -> float:
+    """Length round the middle of the gap [m]."""
+    return float(math.pi * (drum["diameter"] + drum["gap"]))
+
+
+def has_baffles(drum: Any) -> bool:
+    """Whether there is at least one baffle."""
+    return bool(drum["baffle_spacing"]) and drum["baffle_spacing"] < drum["length"]
+
+
+def bays(drum: Any) -> int:
+    """Number of bays; 0 without baffles."""
+    return max(round(drum["length"] / drum["baffle_spacing"]), 1) if has_baffles(drum) else 0
+
+
+def bay_spacing(drum: Any) -> float:
+    """Distance between baffles as built: the length in equal bays [m]."""
+    return float(drum["length"] / max(bays(drum), 1))
+
+
+def window(drum: Any) -> float:
+    """Width of the opening in each baffle [m]."""
+    return float(drum["window"] or bay_spacing(drum))
+
+
+def gap_area(drum: Any) -> float:
+    """Flow area in the gap [m2]: both ways of a bay, or one, or along the drum."""
+    if not has_baffles(drum):
+        return float(girth(drum) * drum["gap"])
+    ways = 1.0 if drum["crossing"] == "one way round" else 2.0
+    return float(ways * drum["gap"] * bay_spacing(drum))
+
+
+def gap_path(drum: Any) -> float:
+    """Way of the gas through one bay, or along the drum [m]."""
+    if not has_baffles(drum):
+        return float(drum["length"])
+    if drum["crossing"] == "one way round":
+        return girth(drum) - window(drum)
+    return 0.5 * girth(drum)
+
+
+def rise_of(given: Any) -> float:
+    """How much higher the far end of a pass is [m]."""
+    if given["kind"] == "chimney" and given["rise"] is None:
+        return float(given["length"])
+    return float(given["rise"])
+
+
+def length_of(tree: Any, given: Any) -> float:
+    """Length of a pass along its axis [m]."""
+    return float(tree["drum"]["length"] if given["kind"] == ROUND_DRUM else given["length"])
+
+
+def duct_area(given: Any) -> float:
+    """Flow area of a duct [m2]."""
+    if given["kind"] == "rectangular duct":
+        return float(given["width"] * given["height"])
+    return float(math.pi / 4.0 * given["diameter"] ** 2)
+
+
+def duct_girth(given: Any) -> float:
+    """Inside perimeter of a duct [m]."""
+    if given["kind"] == "rectangular duct":
+        return float(2.0 * (given["width"] + given["height"]))
+    return float(math.pi * given["diameter"])
+
+
+def slices(tree: Any, given: Any) -> int:
+    """Number of cells of a pass."""
+    if given["cells"]:
+        return int(given["cells"])
+    if given["kind"] != ROUND_DRUM:
+        return max(1, math.ceil(given["length"] / DUCT_CELL - 1e-9))
+    return min(bays(tree["drum"]), MOST_BAY_CELLS) or ALONG_CELLS
+
+
+def firebox_top(tree: Any) -> float:
+    """Height of the firebox top above the floor [m]."""
+    return float(tree["firebox"]["grate"] + tree["firebox"]["height"])
+
+
+def heights(tree: Any) -> list[float]:
+    """Height above the floor [m] of the gas path's start and of the far end of each pass."""
+    found = [firebox_top(tree)]
+    for given in tree["gas_path"]:
+        found.append(found[-1] + rise_of(given))
+    return found
+
+
+def mouth(given: Any) -> float:
+    """Height at which an opening meets the outside [m]: its middle, or its level edge."""
+    return float(given["sill"] + (0.0 if given["faces"] == "up" else 0.5 * given["height"]))
+
+
+def feed_section(tree: Any) -> float:
+    """Cross-section [m2] in which the sticks stand: openings with a column, else the grate."""
+    columns = [o["width"] * o["height"] for o in tree["openings"].values() if o["column"] > 0]
+    return float(sum(columns) or tree["firebox"]["width"] * tree["firebox"]["depth"])
+
+
+def free_share(tree: Any, given: Any) -> float:
+    """Share of an opening that the sticks in it leave free."""
+    return float(1.0 - tree["fire"]["packing"]) if given["column"] > 0.0 else 1.0
+
+
+def burning_depth(tree: Any) -> float:
+    """Height above the grate in which sticks burn [m]; never more than the model's share."""
+    return float(min(tree["fire"]["burning_depth"], 0.6 * tree["firebox"]["height"]))
+
+
+def chimneys(tree: Any) -> list[Any]:
+    """The lengths of chimney; where none is called so, the last pass if it is a duct."""
+    named = [p for p in tree["gas_path"] if p["kind"] == "chimney"]
+    return named or [p for p in tree["gas_path"][-1:] if p["kind"] != ROUND_DRUM]
+
+
+def chimney_area(tree: Any) -> float | None:
+    """Flow area of the narrowest length of chimney [m2]."""
+    return min((duct_area(p) for p in chimneys(tree)), default=None)
