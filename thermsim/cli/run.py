@@ -72,7 +72,7 @@ def act(chosen: argparse.Namespace) -> int:
     scenario = load_scenario(chosen.file, tuple(chosen.change))
     result = _compute(scenario, chosen.rtol)
     if folder is not None:
-        _keep(result, folder)
+        _keep(result, folder, chosen.overwrite)
     if chosen.json:
         print(json.dumps(result.summary, indent=2, ensure_ascii=False, allow_nan=False))
     else:
@@ -109,11 +109,11 @@ def _compute(scenario: Any, rtol: float | None) -> Any:
         return simulate(scenario, settings=settings, on_progress=progress.at)
 
 
-def _keep(result: Any, folder: Path) -> None:
+def _keep(result: Any, folder: Path, overwrite: bool) -> None:
     """Tables, summary, scenario and figures into the folder."""
     from thermsim.plots import save_figures
 
-    result.save(folder)
+    result.save(folder, overwrite=overwrite)
     save_figures(result, folder)
 
 

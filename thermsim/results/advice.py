@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from thermsim.results.moments import Door, spell
+from thermsim.results.shares import BODY, losses_by_part, shares_by_destination
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -17,12 +17,16 @@ MUCH_AIR = 3.5
 """above this air ratio cold air carries much of the heat away (common practice, no source)"""
 WORTH_CHANGING = 0.10
 """a loss of a smaller share of the heat is not worth the first change"""
+MUCH_STORED = 0.25
+"""a body that holds more than this share of the heat at the end is heavy for a short firing"""
 CURES = {
     "casing": "a blanket round the casing, or a thicker one",
     "firebox": "a blanket or lining round the firebox",
     "drum": "a blanket on the part of the drum that stands outside",
     "unburnt": "more air at the fire, drier or thinner wood, or smaller charges",
     "flue_gas": "a narrower gap, closer baffles or a longer drum, as long as it still draws",
+    "chimney": "a blanket round the chimney, which also helps it draw",
+    "drying_wood": "drier wood",
     "smoke": "a longer wait before the ash door is shut, or a taller chimney",
 }
 """losses by the word their ledger row begins with, and what lessens them"""
@@ -30,7 +34,8 @@ CURES = {
 
 def change_first(summary: Mapping[str, Any], door: Door | None, ledger: pd.DataFrame) -> str:
     """The first change worth trying, with its reason; empty if no figure gives one."""
-    told = _draught_first(summary, door) or _air_first(summary) or _loss_first(ledger)
+    told = (_draught_first(summary, door) or _air_first(summary) or _body_first(ledger)
+            or _loss_first(ledger))
     return f"What to change first: {told}" if told else ""
 
 
@@ -59,28 +64,24 @@ def _air_first(summary: Mapping[str, Any]) -> str:
     return ""
 
 
+def _body_first(ledger: pd.DataFrame) -> str:
+    """A heavy body, if it holds more than any one part loses."""
+    held = dict(shares_by_destination(ledger)).get(BODY, 0.0)
+    if held < MUCH_STORED or held < max(losses_by_part(ledger).values(), default=0.0):
+        return ""
+    return (f"the hot body still held {100 * held:.0f} % of the heat at the end: thinner plate "
+            "or insulating brick inside the firebox boils sooner; so does firing again while warm.")
+
+
 def _loss_first(ledger: pd.DataFrame) -> str:
     """The largest loss, outside surfaces of one part taken together."""
-    losses: dict[str, float] = {}
-    for row in ledger.to_dict("records"):
-        share = float(row["share_of_fuel"])
-        if row["group"] == "lost" and math.isfinite(share):
-            part = _part(str(row["row"]))
-            losses[part] = losses.get(part, 0.0) + share
+    losses = losses_by_part(ledger)
     if not losses:
         return ""
     part, share = max(losses.items(), key=lambda one: one[1])
     if part not in CURES or share < WORTH_CHANGING:
         return ""
-    name = {"flue_gas": "flue gas carries away", "unburnt": "unburnt gas and char carry away",
-            "smoke": "smoke carries away"}.get(part, f"{part} loses")
+    name = {"flue_gas": "flue gas carries away", "unburnt": "unburnt gas carries away",
+            "smoke": "smoke carries away", "drying_wood": "drying of the wood takes",
+            }.get(part, f"outside of the {part} loses")
     return f"the {name} {100 * share:.0f} % of the heat: {CURES[part]}."
-
-
-def _part(row: str) -> str:
-    """The part that a row of losses belongs to.
-
-    >>> _part("lost_casing_top"), _part("flue_gas")
-    ('casing', 'flue_gas')
-    """
-    return row.removeprefix("lost_").split("_")[0] if row.startswith("lost_") else row

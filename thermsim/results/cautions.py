@@ -11,8 +11,6 @@ from typing import Any
 
 TOUCH_C = 65.0
 """bare metal burns the skin within a second from 65-70 C (ISO 13732-1 figure 2, from memory)"""
-HOT_WALL_C = 150.0
-"""a drum wall above this throws out what is poured on it (common practice, no source)"""
 LOSING_STRENGTH_C = 400.0
 """mild steel has its full yield strength up to 400 C (EN 1993-1-2 table 3.1, from memory)"""
 
@@ -32,9 +30,10 @@ SHORT_OF_AIR = (
     "may let it flash: open doors slowly, and hang up a carbon monoxide alarm."
 )
 STEAM = "Steam at the vent scalds and is not seen close to the pipe: lead it away from people."
+WITHOUT_WATER = ("dry", "fired_dry")
 DRY = (
-    "The drum got hot without water. Water thrown on hot plate turns to steam at once and spits "
-    "boiling water out of every hole: pour in little at a time, from the side, face away."
+    "The drum got hot without water in it. Water thrown on hot plate turns to steam at once and "
+    "spits boiling water out of every hole: pour in little at a time, from the side, face away."
 )
 
 
@@ -48,11 +47,11 @@ def fitting(summary: Mapping[str, Any]) -> list[str]:
     peaks = summary.get("peak_temperature_C") or {}
     drum_walls = [peak for part, peak in peaks.items()
                   if part.startswith("drum") and "wall" in part and peak is not None]
-    if drum_walls and max(drum_walls) > HOT_WALL_C:
+    if summary.get("dry_s") is not None or summary.get("outcome") in WITHOUT_WATER:
         told.append(DRY)
     if drum_walls and max(drum_walls) > LOSING_STRENGTH_C:
-        told.append(f"The drum's plate reached {max(drum_walls):.0f} C, where steel has lost some "
-                    "of its strength: never raise pressure in a drum that got so hot.")
+        told.append(f"The drum's plate reached {max(drum_walls):.0f} C, where steel loses "
+                    "strength: a drum that gets so hot must never hold pressure.")
     hot = too_hot_outside(summary)
     if hot:
         part, peak = hot[0]

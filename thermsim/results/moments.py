@@ -12,24 +12,26 @@ if TYPE_CHECKING:
 
 TURNS_WITHIN_S = 20.0
 """smoke for longer than this after the door was shut means that the flow did not turn by itself"""
+WATCHED_S = 300.0
+"""smoke later than this after the door was shut has other causes"""
 DONE = ("act", "rule")
 _SHUT = re.compile(r"\bshut (\w+)")
 _POUR = re.compile(r"\bpour\b")
 _MINUTE, _HOUR = 60, 3600
-_FOOT = re.compile(r"temperature_\w*(?:chimney|stack|flue)\w*_1_gas_C")
+_LIT = "light the fire"
+_FOOT = "temperature_flue_C"
 
 
 @dataclass(frozen=True)
 class Door:
-    """A door that was shut, and what followed. Times in seconds from lighting."""
+    """A door that was shut, and what followed. `time` in seconds from lighting."""
 
     name: str
     time: float
     smoke_after: float
     too_soon: bool
     turned: tuple[str, float] | None
-    by: str
-    """the rule or act, as told in the events"""
+    """the opening whose flow turned inward next, and how many seconds after"""
     flue: float | None = None
     """gas at the chimney foot at that moment [C], where it is known"""
 
@@ -60,8 +62,13 @@ def _rows(events: pd.DataFrame) -> Iterator[tuple[float, str, str, str]]:
 
 def water_poured(events: pd.DataFrame) -> bool:
     """Whether water was poured in during the firing."""
-    return any(event in DONE and _POUR.search(f"{where} {note}")
-               for _, event, where, note in _rows(events))
+    return any(event in DONE and _POUR.search(where) for _, event, where, _ in _rows(events))
+
+
+def lit_at(events: pd.DataFrame) -> float:
+    """When the fire was lit, from which times count [s]; the start if nothing was lit."""
+    return next((time for time, event, where, _ in _rows(events)
+                 if event in DONE and _LIT in where), 0.0)
 
 
 def door_shut(
@@ -69,46 +76,62 @@ def door_shut(
 ) -> Door | None:
     """The first door that was shut during the firing, None if there was none.
 
-    Too soon: smoke afterwards for longer than the flow needs to turn, or no lasting draught.
+    Too soon: smoke in the minutes after it for longer than the flow needs to turn, or no lasting
+    draught in the whole firing.
     """
-    for time, event, where, note in _rows(events):
-        if event not in DONE:
-            continue
-        found = _SHUT.search(f"{note} {where}")
-        if not found:
-            continue
-        smoke = smoke_after(events, time, summary.get("computed_s"))
-        too_soon = smoke > TURNS_WITHIN_S or summary.get("draught_established_s") is None
-        turned = {name: moment for name, moment in (summary.get("flow_turned_s") or {}).items()
-                  if moment is not None and moment >= time}
-        first = min(turned.items(), key=lambda one: one[1]) if turned else None
-        return Door(found[1], time, smoke, too_soon, first, note, flue_at(series, time))
-    return None
+    found = next(((time, match[1]) for time, event, where, _ in _rows(events)
+                  if event in DONE and (match := _SHUT.search(where))), None)
+    if found is None:
+        return None
+    time, name = found
+    soon = smoke_between(events, time, time + WATCHED_S)
+    never = summary.get("draught_established_s") is None
+    turned = next(((where, moment - time) for moment, event, where, note in _rows(events)
+                   if event == "flow turned" and note == "inward" and moment >= time), None)
+    return Door(
+        name, time - lit_at(events), smoke_between(events, time, end_of(summary, events, series)),
+        soon > TURNS_WITHIN_S or never, turned, flue_at(series, time),
+    )
+
+
+def end_of(
+    summary: Mapping[str, Any], events: pd.DataFrame, series: pd.DataFrame | None
+) -> float:
+    """End of what was computed [s], from the summary, the series or the last event."""
+    known = computed(summary, series)
+    if known is not None:
+        return known
+    return max((time for time, *_ in _rows(events)), default=0.0)
+
+
+def computed(summary: Mapping[str, Any], series: pd.DataFrame | None) -> float | None:
+    """How long was computed [s]; None where nothing tells."""
+    told = summary.get("computed_s")
+    if told is not None:
+        return float(told)
+    return None if series is None or series.empty else float(series["time_s"].iloc[-1])
 
 
 def flue_at(series: pd.DataFrame | None, time: float) -> float | None:
     """Gas at the chimney foot [C] in the last row up to a time; None where no column tells."""
-    if series is None:
+    if series is None or _FOOT not in series.columns:
         return None
-    foot = next((name for name in map(str, series.columns) if _FOOT.fullmatch(name)), None)
     rows = series[series["time_s"] <= time]
-    return None if foot is None or rows.empty else float(rows[foot].iloc[-1])
+    return None if rows.empty else float(rows[_FOOT].iloc[-1])
 
 
-def smoke_after(events: pd.DataFrame, since: float, end: float | None = None) -> float:
-    """Seconds with smoke from any opening after a moment; smoke that never ends lasts to `end`."""
+def smoke_between(events: pd.DataFrame, since: float, until: float) -> float:
+    """Seconds between two moments with smoke from any opening; what never ends lasts on."""
     smoking: dict[str, float] = {}
     stretches = []
-    last = since if end is None else end
     for time, event, where, _ in _rows(events):
-        last = max(last, time)
         if event == "smoke began":
             smoking[where] = time
         elif event == "smoke ended" and where in smoking:
             stretches.append((smoking.pop(where), time))
-    stretches += [(began, last) for began in smoking.values()]
+    stretches += [(began, until) for began in smoking.values()]
     total, covered = 0.0, since
     for began, ended in sorted(stretches):
-        total += max(0.0, ended - max(began, covered))
+        total += max(0.0, min(ended, until) - max(began, covered))
         covered = max(covered, ended)
     return total

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from thermsim.results.advice import change_first
 from thermsim.results.cautions import TOUCH_C, fitting, plain, too_hot_outside
-from thermsim.results.moments import Door, door_shut, spell, water_poured
+from thermsim.results.moments import Door, computed, door_shut, spell, water_poured
+from thermsim.results.shares import shares_by_destination
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -29,15 +29,17 @@ def tell(
     hot; what to change first; cautions. The series adds how warm the flue was at the door.
     """
     door = door_shut(summary, events, series)
+    span = computed(summary, series)
+    within = "the time computed" if span is None else f"the {spell(span)} computed"
     parts = [
         _outcome(summary),
-        _draught(summary),
+        _draught(summary, within),
         _door(summary, door),
         _smoke(summary),
-        _boil(summary, events),
+        _boil(summary, events, within),
         _steam(summary),
         _air(summary),
-        _heat(summary, ledger),
+        _heat(ledger),
         _hottest(summary),
         _outside(summary),
         change_first(summary, door, ledger),
@@ -46,12 +48,6 @@ def tell(
     lines += [f"Note: {warning}" for warning in summary.get("warnings") or []]
     known = list(dict.fromkeys([*(summary.get("cautions") or []), *fitting(summary)]))
     return lines + [f"Caution: {caution}" for caution in known]
-
-
-def _span(summary: Summary) -> str:
-    """'the 60 min computed', as far as it is known."""
-    span = summary.get("computed_s")
-    return "the time computed" if span is None else f"the {spell(span)} computed"
 
 
 def _outcome(summary: Summary) -> str:
@@ -64,14 +60,15 @@ def _stopped(sentence: str) -> str:
     return sentence if not sentence or sentence[-1] in ".!?" else f"{sentence}."
 
 
-def _draught(summary: Summary) -> str:
+def _draught(summary: Summary, within: str) -> str:
     since, peak = summary.get("draught_established_s"), summary.get("draught_peak_Pa")
     strength = "" if peak is None else f" The chimney pulled with up to {peak:.1f} Pa at its foot."
     if since is None:
-        return (f"It did not come to draw steadily in {_span(summary)}: there were never two "
+        return (f"It did not come to draw steadily in {within}: there were never two "
                 f"minutes on end with every opening taking air in.{strength}")
-    when = "from the start" if since < 1.0 else f"from {spell(since)} on"
-    return f"It draws: {when} every opening takes air in and none lets smoke out.{strength}"
+    when = "from the start" if since < 1.0 else f"from {spell(since)}"
+    return (f"It draws: {when} every opening took air in, for two minutes or more on end."
+            f"{strength}")
 
 
 def _door(summary: Summary, door: Door | None) -> str:
@@ -84,9 +81,8 @@ def _door(summary: Summary, door: Door | None) -> str:
         return f"The {name} was shut too soon, at {spell(door.time)}{_flue(door)}: {after}."
     held = f"The {name} was shut at {spell(door.time)}{_flue(door)}, and the draught held."
     if door.turned:
-        opening, moment = door.turned
-        held += (f" The flow in the {plain(opening)} turned inward "
-                 f"{_after(moment - door.time)} shutting it.")
+        opening, seconds = door.turned
+        held += f" The flow in the {plain(opening)} turned inward {_after(seconds)} shutting it."
     return held
 
 
@@ -106,14 +102,16 @@ def _smoke(summary: Summary) -> str:
     return f"Smoke came out of the openings for {spell(seconds)}{amount}."
 
 
-def _boil(summary: Summary, events: pd.DataFrame) -> str:
+def _boil(summary: Summary, events: pd.DataFrame, within: str) -> str:
     boils = summary.get("time_to_boil_s")
     if boils is not None:
         begin = "the water was poured in" if water_poured(events) else "lighting"
         return f"It boiled {spell(boils)} after {begin}."
-    if summary.get("outcome") == "dry" or summary.get("water_heat_share") is None:
-        return f"No water boiled in {_span(summary)}."
-    return f"It did not boil in {_span(summary)}."
+    if summary.get("water_heat_share") is None:
+        return f"There was no drum, so nothing boiled in {within}."
+    if summary.get("outcome") == "fired_dry":
+        return f"There was no water in it, so nothing boiled in {within}."
+    return f"It did not boil in {within}."
 
 
 def _steam(summary: Summary) -> str:
@@ -132,19 +130,17 @@ def _air(summary: Summary) -> str:
     return f"Air to the fire: air ratio {ratio:.1f} (1 = just enough)."
 
 
-def _heat(summary: Summary, ledger: pd.DataFrame) -> str:
+def _heat(ledger: pd.DataFrame) -> str:
     """Where the heat went: shares over a few per cent by name, the rest together."""
-    shares = [(str(row["label"]), float(row["share_of_fuel"]))
-              for row in ledger.to_dict("records") if row["group"] != "in"]
-    known = [(label, share) for label, share in shares if math.isfinite(share)]
-    large = sorted((one for one in known if one[1] >= SMALL_SHARE), key=lambda one: -one[1])
+    shares = shares_by_destination(ledger)
+    large = [(says, share) for says, share in shares if share >= SMALL_SHARE]
     if not large:
         return ""
-    rest = sum(share for _, share in known) - sum(share for _, share in large)
-    told = [f"{share:.0%} {label}".replace("%", " %") for label, share in large]
+    rest = sum(share for _, share in shares) - sum(share for _, share in large)
+    told = [f"{100 * share:.0f} % {says}" for says, share in large]
     if rest > SMALL_SHARE / 2:
-        told.append(f"{rest:.0%} the rest".replace("%", " %"))
-    return f"Where the heat of the wood went: {', '.join(told)}."
+        told.append(f"{100 * rest:.0f} % the rest")
+    return f"Where the heat of the wood burnt went: {', '.join(told)}."
 
 
 def _hottest(summary: Summary) -> str:

@@ -45,8 +45,8 @@ SUMMARY: dict[str, Any] = {
 EVENTS = [
     (20.0, "smoke began", "feed", ""),
     (150.0, "smoke ended", "feed", ""),
-    (243.0, "rule", "ash_door", "shut ash_door, since flue above 120 C"),
-    (251.0, "flow turned", "feed", ""),
+    (243.0, "rule", "flue above 120 C: shut ash_door", ""),
+    (251.0, "flow turned", "feed", "inward"),
     (1420.0, "boiling", "drum", ""),
 ]
 LEDGER = [
@@ -72,7 +72,7 @@ class FakeResult:
         )
         self.scenario = SimpleNamespace(tree=TREE)
 
-    def save(self, folder: Path) -> None:
+    def save(self, folder: Path, overwrite: bool = False) -> None:
         Path(folder).mkdir(parents=True, exist_ok=True)
         (Path(folder) / "summary.json").write_text("{}")
 
