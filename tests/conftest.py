@@ -1,16 +1,18 @@
-"""What every test may use: the reference values of tests/references, each with its source."""
+"""What every test may use: reference values with their sources, and shipped scenarios solved."""
 
 from __future__ import annotations
 
 import csv
 import json
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
 import pytest
 
 REFERENCES = Path(__file__).parent / "references"
+SCENARIOS = Path(__file__).parents[1] / "scenarios"
 
 
 class ReferenceRow(NamedTuple):
@@ -78,3 +80,45 @@ def reference_table() -> Callable[[str], list[dict[str, str]]]:
 def assert_reference() -> Callable[[str, str, Callable[..., float]], None]:
     """`assert_reference(topic, quantity, law)`: law(**inputs) meets each row of the quantity."""
     return hold_rows
+
+
+@pytest.fixture(scope="session")
+def scenarios() -> Path:
+    """The folder of the shipped scenarios."""
+    return SCENARIOS
+
+
+@pytest.fixture(scope="session")
+def fired() -> Callable[..., Any]:
+    """`fired(name, *changes, tighten=1.0)`: result of a shipped scenario, solved once a session."""
+    from thermsim.simulate import load_scenario, simulate
+    from thermsim.solver import Settings
+
+    @cache
+    def fire(name: str, *changes: str, tighten: float = 1.0) -> Any:
+        scenario = load_scenario(SCENARIOS / f"{name}.yaml", changes)
+        return simulate(scenario, Settings(tighten=tighten))
+
+    return fire
+
+
+@pytest.fixture(scope="session")
+def solved() -> Callable[..., Any]:
+    """`solved(name, *changes, tighten=1.0)`: as `fired`, but with all states, account and plant."""
+    from thermsim.firing import Hands, make_agenda
+    from thermsim.network.assemble import assemble
+    from thermsim.network.system import PlantSystem
+    from thermsim.simulate import load_scenario, read_firing
+    from thermsim.solver import Settings, solve
+
+    @cache
+    def fire(name: str, *changes: str, tighten: float = 1.0) -> Any:
+        scenario = load_scenario(SCENARIOS / f"{name}.yaml", changes)
+        system = PlantSystem(assemble(scenario))
+        hands = Hands(system)
+        agenda = make_agenda(system, hands)
+        solution = solve(system, system.start, scenario.tree.outputs.until, agenda,
+                         Settings(tighten=tighten))
+        return read_firing(system, solution, hands)
+
+    return fire
