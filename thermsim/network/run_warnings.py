@@ -1,0 +1,142 @@
+"""Warnings that a finished run carries: where it left what the model was made or measured for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from thermsim.network.design_flow import ICE, NTU_MOST
+from thermsim.network.sizes import ANTOINE_A, ANTOINE_B, ANTOINE_C, PASCAL_TO_TORR
+from thermsim.network.warnings_fire import TESTED_RATIO, upright_openings
+
+Floats = NDArray[np.float64]
+SHORTEST = 5.0
+"""seconds under which a warning is not worth telling"""
+LEAST_EXCHANGE = 1e-5
+"""exchange [kg/s] each way that counts"""
+LEAST_FLOW = 1e-4
+"""flow [kg/s] up the chimney under which nothing settles there"""
+FIREBOX_ZONE = 1
+
+
+def warnings_of(scenario: Any, assembly: Any, run: Any) -> list[str]:
+    """Warnings that a run must carry; `run` is the solved firing with its gauges."""
+    if not len(run.times):
+        return list(upright_openings(scenario.tree))
+    states = run.solution.trajectory(run.times)
+    return [*coarse_cells(assembly, run), *short_of_oxygen(scenario, run),
+            *beyond_tests(assembly, run, states), *too_hot(assembly, run, states),
+            *wet_chimney(scenario, assembly, run, states), *upright_openings(scenario.tree)]
+
+
+def told(seconds: float) -> str:
+    """A span of time in words.
+
+    >>> told(42.4), told(330.0)
+    ('42 s', '5.5 min')
+    """
+    return f"{seconds:.0f} s" if seconds < 120.0 else f"{seconds / 60.0:.3g} min"
+
+
+def coarse_cells(assembly: Any, run: Any) -> Iterator[str]:
+    """Passes of which a cell had more heat transfer units than it can follow while gas flowed."""
+    worst: dict[str, tuple[float, float]] = {}
+    flows = np.abs(run.gauge("chimney_flow")) > LEAST_FLOW
+    for cell in assembly.plant.cells:
+        name = assembly.draft.index.names[int(cell["at"])]
+        ntu = np.where(flows, run.gauges[:, int(cell["gauge"]) + 1], 0.0)
+        seconds = run.integral(ntu > NTU_MOST)
+        given = name.removesuffix("_gas").rpartition("_")[0]
+        most, longest = worst.get(given, (0.0, 0.0))
+        worst[given] = (max(most, float(ntu.max())), max(longest, seconds))
+    for given, (most, seconds) in worst.items():
+        if seconds > SHORTEST:
+            yield (f"A cell of '{given}' had over {NTU_MOST} heat transfer units for "
+                   f"{told(seconds)} (most {most:.1f}): the heat there is a little wrong; write "
+                   "more 'cells' in that pass.")
+
+
+def short_of_oxygen(scenario: Any, run: Any) -> Iterator[str]:
+    """A given fire that was told to burn more than the air allowed."""
+    if scenario.tree["fire"]["kind"] != "given":
+        return
+    seconds = run.integral(run.gauge("short") > 0.0)
+    if seconds > SHORTEST:
+        yield (f"The given fire released its heat for {told(seconds)} although the air taken in "
+               "held too little oxygen for it.")
+
+
+def beyond_tests(assembly: Any, run: Any, states: Floats) -> Iterator[str]:
+    """Exchange through level openings at density differences that nobody has measured."""
+    plant = assembly.plant
+    air = float(plant.day[0]["air"])
+    for number, name in enumerate(run.opening_names):
+        row = plant.openings[number]
+        if not int(row["level"]):
+            continue
+        outward = np.maximum(-states[:, int(row["flow"])], 0.0)
+        exchange = run.opening(name, 1) - outward
+        gas = states[:, int(plant.zones[int(row["zone"])]["at"])]
+        ratio = 2.0 * (gas - air) / (gas + air)
+        beyond = (ratio > TESTED_RATIO) & (exchange > LEAST_EXCHANGE)
+        seconds = run.integral(beyond)
+        if seconds > SHORTEST:
+            most = float(ratio[beyond].max())
+            yield (f"Gas exchanged both ways through '{name}' for {told(seconds)} at density "
+                   f"differences up to {most:.2f} of the mean; the law was measured up to "
+                   f"{TESTED_RATIO}: smoke and air there are extrapolated.")
+
+
+def too_hot(assembly: Any, run: Any, states: Floats) -> Iterator[str]:
+    """Walls hotter than their material stands in long service, a line for each part."""
+    worst: dict[tuple[str, str], tuple[float, float, float]] = {}
+    for spot in assembly.draft.spots:
+        if spot.limit is None or not spot.material:
+            continue
+        T = states[:, spot.state]
+        seconds = run.integral(spot.limit < T)
+        key = (spot.part.replace("_", " "), spot.material)
+        most, longest, _ = worst.get(key, (0.0, 0.0, 0.0))
+        worst[key] = (max(most, float(T.max())), max(longest, seconds), spot.limit)
+    for (part, material), (most, seconds, limit) in worst.items():
+        if seconds > SHORTEST:
+            yield (f"The inside of the {part} reached {most - ICE:.0f} C and was for "
+                   f"{told(seconds)} over {limit - ICE:.0f} C, the most that {material} stands "
+                   "in long service.")
+
+
+def wet_chimney(scenario: Any, assembly: Any, run: Any, states: Floats) -> Iterator[str]:
+    """Water of the flue gas settling on the chimney's inside, once the gas has warmed it."""
+    last = scenario.tree["gas_path"][-1]
+    inside = [spot for spot in assembly.draft.spots
+              if spot.part == last["name"] and spot.side == "inside"]
+    if not inside:
+        return
+    wall = states[:, inside[-1].state]
+    dew = dew_points(assembly, states)
+    burning = run.gauge("dry_burnt") > 0.0
+    wet = (wall < dew) & burning & (run.gauge("chimney_flow") > LEAST_FLOW)
+    seconds = run.integral(wet)
+    if seconds > SHORTEST:
+        yield (f"The inside of the chimney top was under the dew point of the gas (up to "
+               f"{float(dew[wet].max()) - ICE:.0f} C) for {told(seconds)} while wood burnt: water "
+               "and tar settle there.")
+
+
+def dew_points(assembly: Any, states: Floats) -> Floats:
+    """Water dew point [K] of the gas in the firebox at each moment, by Antoine's equation."""
+    plant = assembly.plant
+    first = int(plant.zones[FIREBOX_ZONE]["share"])
+    basis = plant.basis
+    shares = np.zeros((len(states), len(basis)))
+    shares[:, 1:] = states[:, first:first + len(basis) - 1]
+    shares[:, 0] = 1.0 - shares[:, 1:].sum(axis=1)
+    water = shares @ basis["water_moles"]
+    moles = shares @ basis["gas_constant"]
+    pressure = np.maximum(float(plant.day[0]["pressure"]) * water / moles, 1.0)
+    found: Floats = (ANTOINE_B / (ANTOINE_A - np.log10(pressure * PASCAL_TO_TORR))
+                     - ANTOINE_C + ICE)
+    return found
