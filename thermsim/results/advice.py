@@ -34,8 +34,8 @@ CURES = {
 
 def change_first(summary: Mapping[str, Any], door: Door | None, ledger: pd.DataFrame) -> str:
     """The first change worth trying, with its reason; empty if no figure gives one."""
-    told = (_draught_first(summary, door) or _air_first(summary) or _body_first(ledger)
-            or _loss_first(ledger))
+    told = (_draught_first(summary, door) or _air_first(summary)
+            or _body_first(summary, ledger) or _loss_first(ledger))
     return f"What to change first: {told}" if told else ""
 
 
@@ -64,8 +64,10 @@ def _air_first(summary: Mapping[str, Any]) -> str:
     return ""
 
 
-def _body_first(ledger: pd.DataFrame) -> str:
-    """A heavy body, if it holds more than any one part loses."""
+def _body_first(summary: Mapping[str, Any], ledger: pd.DataFrame) -> str:
+    """A heavy body, if it holds more than any one part loses and there was water to boil."""
+    if summary.get("outcome") == "fired_dry":
+        return ""
     held = dict(shares_by_destination(ledger)).get(BODY, 0.0)
     if held < MUCH_STORED or held < max(losses_by_part(ledger).values(), default=0.0):
         return ""

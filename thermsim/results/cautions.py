@@ -31,6 +31,8 @@ SHORT_OF_AIR = (
 )
 STEAM = "Steam at the vent scalds and is not seen close to the pipe: lead it away from people."
 WITHOUT_WATER = ("dry", "fired_dry")
+DRY_WALL_C = 150.0
+"""the wetted wall stays near boiling; hotter than this it was dry (common practice, no source)"""
 DRY = (
     "The drum got hot without water in it. Water thrown on hot plate turns to steam at once and "
     "spits boiling water out of every hole: pour in little at a time, from the side, face away."
@@ -47,7 +49,8 @@ def fitting(summary: Mapping[str, Any]) -> list[str]:
     peaks = summary.get("peak_temperature_C") or {}
     drum_walls = [peak for part, peak in peaks.items()
                   if part.startswith("drum") and "wall" in part and peak is not None]
-    if summary.get("dry_s") is not None or summary.get("outcome") in WITHOUT_WATER:
+    without = summary.get("dry_s") is not None or summary.get("outcome") in WITHOUT_WATER
+    if without or (peaks.get("drum_wet_wall") or 0.0) > DRY_WALL_C:
         told.append(DRY)
     if drum_walls and max(drum_walls) > LOSING_STRENGTH_C:
         told.append(f"The drum's plate reached {max(drum_walls):.0f} C, where steel loses "

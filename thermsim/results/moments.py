@@ -16,6 +16,8 @@ WATCHED_S = 300.0
 """smoke later than this after the door was shut has other causes"""
 DONE = ("act", "rule")
 _SHUT = re.compile(r"\bshut (\w+)")
+DIED = 0.05
+"""share of the strongest fire under which the fire counts as gone"""
 _POUR = re.compile(r"\bpour\b")
 _MINUTE, _HOUR = 60, 3600
 _LIT = "light the fire"
@@ -32,6 +34,8 @@ class Door:
     too_soon: bool
     turned: tuple[str, float] | None
     """the opening whose flow turned inward next, and how many seconds after"""
+    died: bool = False
+    """the fire was gone some minutes after"""
     flue: float | None = None
     """gas at the chimney foot at that moment [C], where it is known"""
 
@@ -76,8 +80,8 @@ def door_shut(
 ) -> Door | None:
     """The first door that was shut during the firing, None if there was none.
 
-    Too soon: smoke in the minutes after it for longer than the flow needs to turn, or no lasting
-    draught in the whole firing.
+    Too soon: smoke in the minutes after it for longer than the flow needs to turn, no lasting
+    draught in the whole firing, or a fire that is gone some minutes after.
     """
     found = next(((time, match[1]) for time, event, where, _ in _rows(events)
                   if event in DONE and (match := _SHUT.search(where))), None)
@@ -86,11 +90,12 @@ def door_shut(
     time, name = found
     soon = smoke_between(events, time, time + WATCHED_S)
     never = summary.get("draught_established_s") is None
+    died = fire_gone(series, time + WATCHED_S)
     turned = next(((where, moment - time) for moment, event, where, note in _rows(events)
                    if event == "flow turned" and note == "inward" and moment >= time), None)
     return Door(
         name, time - lit_at(events), smoke_between(events, time, end_of(summary, events, series)),
-        soon > TURNS_WITHIN_S or never, turned, flue_at(series, time),
+        soon > TURNS_WITHIN_S or never or died, turned, died, flue_at(series, time),
     )
 
 
@@ -118,6 +123,14 @@ def flue_at(series: pd.DataFrame | None, time: float) -> float | None:
         return None
     rows = series[series["time_s"] <= time]
     return None if rows.empty else float(rows[_FOOT].iloc[-1])
+
+
+def fire_gone(series: pd.DataFrame | None, time: float) -> bool:
+    """Whether hardly any heat was released at a time [s], having been more before."""
+    if series is None or "firepower_W" not in series.columns:
+        return False
+    power = series["firepower_W"][series["time_s"] <= time]
+    return bool(len(power) and power.iloc[-1] < DIED * power.max())
 
 
 def smoke_between(events: pd.DataFrame, since: float, until: float) -> float:

@@ -76,8 +76,11 @@ def _door(summary: Summary, door: Door | None) -> str:
         return ""
     name = plain(door.name)
     if door.too_soon:
-        after = (f"smoke came out for {spell(door.smoke_after)} afterwards"
-                 if door.smoke_after > 0.0 else "the draught never settled afterwards")
+        after = "the draught never settled afterwards"
+        if door.smoke_after > 0.0:
+            after = f"smoke came out for {spell(door.smoke_after)} afterwards"
+        if door.died:
+            after = "the fire went out within minutes"
         return f"The {name} was shut too soon, at {spell(door.time)}{_flue(door)}: {after}."
     held = f"The {name} was shut at {spell(door.time)}{_flue(door)}, and the draught held."
     if door.turned:

@@ -150,6 +150,12 @@ class TestDoor:
         assert door is not None
         assert not door.too_soon
 
+    def test_fire_that_dies_of_it(self) -> None:
+        series = pd.DataFrame({"time_s": [0.0, 240.0, 543.0, 900.0],
+                               "firepower_W": [0.0, 9000.0, 200.0, 50.0]})
+        lines = tell(BOILED, events_of(GOOD_DOOR), ledger_of(LOSSES), series)
+        assert any("shut too soon" in line and "the fire went out" in line for line in lines)
+
     def test_times_count_from_lighting(self) -> None:
         rows = [(30.0, "act", "light the fire", ""), (90.0, "act", "shut ash_door", "")]
         door = door_shut(BOILED, events_of(rows))
@@ -221,7 +227,9 @@ class TestCautions:
         assert any("620 C" in caution for caution in hot)
         assert DRY not in hot
 
-    @pytest.mark.parametrize("summary", [{"dry_s": 2000.0}, {"outcome": "fired_dry"}])
+    @pytest.mark.parametrize("summary", [
+        {"dry_s": 2000.0}, {"outcome": "fired_dry"},
+        {"peak_temperature_C": {"drum_wet_wall": 340.0}}])
     def test_drum_without_water(self, summary: dict[str, Any]) -> None:
         assert DRY in fitting(summary)
 
