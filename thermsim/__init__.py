@@ -1,0 +1,31 @@
+"""thermsim: will it draw, when may the door be shut, when does it boil.
+
+A node-and-resistance model of small wood-fired steam raisers. The public names are loaded when
+first used, so that `import thermsim` and file checks answer at once.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from thermsim.results.result import Result
+    from thermsim.simulate import load_scenario, simulate
+    from thermsim.solver import Settings
+
+__all__ = ["Result", "Settings", "load_scenario", "simulate"]
+
+_HOMES = {
+    "load_scenario": "thermsim.simulate",
+    "simulate": "thermsim.simulate",
+    "Settings": "thermsim.solver",
+    "Result": "thermsim.results.result",
+}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOMES:
+        raise AttributeError(f"thermsim has no '{name}'; there are: {', '.join(__all__)}")
+    from importlib import import_module
+
+    return getattr(import_module(_HOMES[name]), name)

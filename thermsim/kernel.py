@@ -51,7 +51,7 @@ os.environ["NUMBA_CACHE_DIR"] = str(cache_folder())
 
 import numba  # noqa: E402
 
-PLAIN = bool(numba.config.DISABLE_JIT)
+PLAIN = bool(numba.config.DISABLE_JIT)  # type: ignore[attr-defined]
 
 
 _HOW: dict[str, Any] = {"error_model": "numpy", "fastmath": {"contract", "nsz"}}

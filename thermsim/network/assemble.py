@@ -125,5 +125,6 @@ def _tables(draft: Draft, gases: Gases) -> Plant:
         pulses=pulses, polynomials=np.concatenate([gases.polynomials, np.zeros((3, 2, 8))]),
         transport=gases.transport, emissivity=gases.emissivity,
         given=np.array(points, dtype=float).reshape(-1, 2), shares=shares,
-        joints=np.zeros((runs + 3, runs)), shining=np.zeros((8, patches)),
+        joints=np.zeros((runs + 3, runs)), response=np.zeros((draft.count("openings"), runs)),
+        shining=np.zeros((8, patches)),
         heat=np.zeros(n + 1), **made)

@@ -63,7 +63,7 @@ def add_drum(draft: Draft) -> None:
               length=length, shell_area=shell, end_area=ends,
               metal_volume=(shell + ends) * plate, plate=plate, emissivity=drum["emissivity"],
               vent_area=math.pi / 4 * drum["vent"] ** 2,
-              line_length=2.0 * length if drum["lies"] else math.pi * diameter,
+              line_length=2.0 * (length + diameter) if drum["lies"] else math.pi * diameter,
               dry_girth=math.pi * diameter if drum["lies"] else 2.0 * length,
               outside_front=outside[0], outside_back=outside[1],
               row=draft.surface_row("drum_ends") if sum(outside) else draft.surface_row("drum"))
@@ -119,7 +119,7 @@ def add_drum_pass(draft: Draft, given: Any) -> float:
     volume = math.pi * (drum["diameter"] + gap) * gap * step
     walls: dict[int, int] = {}
     segment = draft.count("segments")
-    two_ways = drum["lies"] and drum["crossing"] == "over and under" or (along and drum["lies"])
+    two_ways = (drum["lies"] and drum["crossing"] == "over and under") or (along and drum["lies"])
     for i in range(slices):
         first = draft.count("faces")
         for side in (TOP, SIDES, BOTTOM) if drum["lies"] else (ALL_ROUND,):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from thermsim.kernel import entry, kernel
 from thermsim.parts.controls import HEAT
-from thermsim.parts.draught import draught, foot_draught, segment_flows
+from thermsim.parts.draught import draught, flow_response, foot_draught, segment_flows
 from thermsim.parts.drum import breathe, read_drum, settle_drum, warm_water
 from thermsim.parts.fire_zone import (
     bed_to_gas,
@@ -107,6 +107,35 @@ def timed_heat(t, plant, heat, watts):
         if pulse.kind == HEAT and pulse.start <= t and t < pulse.end:
             heat[pulse.target] += pulse.rate
             watts[TIMED_HEAT] += pulse.rate
+
+
+@kernel
+def split_rows(t, plant, dy, rows):
+    """Rates with the summands of dense rows apart, in the order of pattern.summand_pattern."""
+    n = dy.shape[0]
+    cells = plant.cells.shape[0]
+    for i in range(n):
+        rows[i] = dy[i]
+    flow_response(t, plant)
+    place = n
+    for i in range(plant.openings.shape[0]):
+        flow = plant.openings[i].flow
+        for c in range(cells):
+            part = plant.response[i, plant.cells[c].segment] * plant.cells[c].push
+            rows[place] = part
+            rows[flow] -= part
+            place += 1
+    drum = plant.drum[0]
+    for wall in range(2):
+        for c in range(cells):
+            rows[place] = 0.0
+            if drum.there == 1:
+                cell = plant.cells[c]
+                part = cell.to_wet / drum.wet_capacity if wall == 0 else (
+                    cell.to_dry / drum.dry_capacity)
+                rows[place] = part
+                rows[drum.wet if wall == 0 else drum.dry] -= part
+            place += 1
 
 
 GAUGES = ("draught", "oxygen_in", "oxygen_needed", "dry_burnt", "flux", "incident",

@@ -17,6 +17,50 @@ from thermsim.parts.gas_pass import DRUM_GAP
 Pattern = NDArray[np.bool_]
 
 
+def summand_pattern(draft: Draft, plant: Plant) -> tuple[Pattern, NDArray[np.int64]]:
+    """Pattern of the rates with their summands apart, and the state that each row belongs to.
+
+    Momentum, and the heat of the drum's two walls, are sums over cells: as rows they would touch
+    every cell's column. Their summands, a row for each cell, come after the states' own rows
+    (balance.split_rows). The film that all cells give to the fin of the dry wall is left out.
+    """
+    used = jacobian_pattern(draft, plant)
+    rows = list(range(len(draft.index)))
+    local = _local_columns(plant, used.shape[0])
+    drum = plant.drum[0]
+    walls = [int(drum["wet"]), int(drum["dry"])] if drum["there"] else []
+    sums = [*flow_rows(plant), *walls]
+    own = used.copy()
+    for row in sums:
+        own[row] &= ~np.any(list(local.values()), axis=0)
+    parts = [own]
+    everywhere = np.zeros(used.shape[0], dtype=bool)
+    everywhere[fire_columns(plant)] = True
+    if drum["there"]:
+        everywhere[[*walls, int(drum["wetted"])]] = True
+    for row in [*flow_rows(plant), int(drum["wet"]), int(drum["dry"])]:
+        for columns in local.values():
+            parts.append((columns | everywhere)[None])
+            rows.append(row)
+    return np.vstack(parts), np.array(rows, dtype=np.int64)
+
+
+def _local_columns(plant: Plant, n: int) -> dict[int, Pattern]:
+    """Columns by cell that act on its push and on its heat to the drum: itself, nearby, walls."""
+    found: dict[int, Pattern] = {}
+    for run in plant.segments:
+        first, last = int(run["first"]), int(run["last"])
+        for c in range(first, last):
+            columns = np.zeros(n, dtype=bool)
+            for k in range(max(c - 1, first), min(c + 2, last)):
+                columns[int(plant.cells[k]["at"])] = True
+            cell = plant.cells[c]
+            for j in range(int(cell["face_first"]), int(cell["face_last"])):
+                columns[int(plant.faces[j]["at"])] = True
+            found[c] = columns
+    return found
+
+
 def jacobian_pattern(draft: Draft, plant: Plant) -> Pattern:
     """True where a row's rate may depend on a column's state, (n, n)."""
     n = len(draft.index)

@@ -50,6 +50,8 @@ class Plant(NamedTuple):
     """(zones + outside + runs, 5): shares of the gas in each"""
     joints: Floats
     """(runs + 3, runs): matrix, pressures and two sums of the joints"""
+    response: Floats
+    """(openings, runs): gain of flows for a pascal, filled for the Jacobian only"""
     shining: Floats
     """(8, patches): radiation in the firebox"""
     heat: Floats

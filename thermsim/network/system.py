@@ -6,6 +6,7 @@ time, so that the heat account, the gauges and the events can be evaluated after
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -14,8 +15,8 @@ from numpy.typing import NDArray
 
 from thermsim.kernel import entry
 from thermsim.network.assemble import Assembly
-from thermsim.network.balance import GAUGES, rates
-from thermsim.network.pattern import jacobian_pattern
+from thermsim.network.balance import GAUGES, rates, split_rows
+from thermsim.network.pattern import jacobian_pattern, summand_pattern
 
 Floats = NDArray[np.float64]
 
@@ -33,12 +34,13 @@ def evaluate(times, states, plant, watts, gauges, dy):
 
 
 @entry
-def colour_differences(t, y, groups, steps, colours, plant, moved, state, watts, gauges):
-    """Rates with each group of columns moved by its steps, (colours, n)."""
+def colour_differences(t, y, groups, steps, colours, plant, moved, state, dy, watts, gauges):
+    """Rates, summands apart, with each group of columns moved by its steps, (colours, rows)."""
     for colour in range(colours):
         for j in range(y.shape[0]):
             state[j] = y[j] + (steps[j] if groups[j] == colour else 0.0)
-        rates(t, state, plant, moved[colour], watts, gauges)
+        rates(t, state, plant, dy, watts, gauges)
+        split_rows(t, plant, dy, moved[colour])
 
 
 @dataclass
@@ -50,14 +52,16 @@ class PlantSystem:
 
     def __post_init__(self) -> None:
         index = self.assembly.draft.index
-        self.names = index.names
+        self.names: Sequence[str] = index.names
         self.absolute_tolerances = index.tolerances
         self.uncontrolled = index.of_kind("total")
         self.pattern = jacobian_pattern(self.assembly.draft, self.assembly.plant)
+        self.difference_pattern, self.difference_rows = summand_pattern(
+            self.assembly.draft, self.assembly.plant)
         self.typical = index.typical
         self._watts = np.zeros(self.assembly.watts_count)
         self._gauges = np.zeros(self.assembly.draft.gauge_count)
-        self._state = np.zeros(len(index))
+        self._state, self._dy = np.zeros(len(index)), np.zeros(len(index))
         self._hot = index.of_kind("gas", "solid")
         self._shares = index.of_kind("share")
         self.remember(0.0)
@@ -76,10 +80,16 @@ class PlantSystem:
     def colour_rates(self, t: float, y: Floats, groups: Any, steps: Floats) -> Floats:
         """Rates with each group of columns moved, for the coloured Jacobian."""
         colours = int(groups.max()) + 1
-        moved = np.empty((colours, len(y)))
+        moved = np.empty((colours, len(self.difference_rows)))
         colour_differences(t, y, groups, steps, colours, self.assembly.plant, moved, self._state,
-                           self._watts, self._gauges)
+                           self._dy, self._watts, self._gauges)
         return moved
+
+    def difference_rates(self, t: float, y: Floats) -> Floats:
+        """Rates with the summands of dense rows apart, (rows,)."""
+        still = np.zeros(len(y), dtype=np.int64)
+        rows: Floats = self.colour_rates(t, y, still, np.zeros(len(y)))[0]
+        return rows
 
     def plausible(self, t: float, y: Floats) -> str | None:
         """None, or what cannot be: a temperature or a share out of all bounds."""
@@ -111,8 +121,8 @@ class PlantSystem:
         gauges = np.zeros((len(times), self.assembly.draft.gauge_count))
         dy = np.zeros(states.shape[1])
         starts = np.array([t for t, _, _ in self.history])
-        side = "left" if left else "right"
-        which = np.maximum(np.searchsorted(starts, times, side=side) - 1, 0)
+        which = np.searchsorted(starts, times, side="left" if left else "right") - 1
+        which = np.maximum(which, 0)
         for number in np.unique(which):
             self.recall(int(number))
             rows = np.flatnonzero(which == number)

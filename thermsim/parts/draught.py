@@ -14,7 +14,6 @@ equation of a stream tube.
 
 from __future__ import annotations
 
-
 from thermsim.kernel import kernel
 from thermsim.parts.controls import position
 from thermsim.parts.openings import CLOSE_TIME, opening_buoyancy, opening_loss
@@ -71,6 +70,47 @@ def shut_run(s, t, plant):
 
 
 @kernel
+def fill_joints(t, plant, A, ease):
+    """Matrix of the joints' pressures, (runs, runs), from how easily each joint's openings yield."""
+    n = plant.segments.shape[0]
+    eased = 0.0
+    for s in range(n):
+        eased += ease[s]
+        for j in range(n):
+            A[s, j] = 0.0
+        shut = shut_run(s, t, plant) and eased > 0.0
+        inertia = 1.0 if shut else plant.segments[s].inertia
+        for j in range(s + 1):
+            A[s, j] = inertia * ease[j]
+        if not shut:
+            A[s, s] += 1.0
+            if s + 1 < n:
+                A[s, s + 1] -= 1.0
+
+
+@kernel
+def flow_response(t, plant):
+    """How fast each opening's flow gains for a pascal in each run: plant.response [kg/(s2 Pa)].
+
+    For the Jacobian only: what a cell's weight and loss do to all flows is this times its push.
+    """
+    n = plant.segments.shape[0]
+    A, p = plant.joints[:n], plant.joints[n]
+    for s in range(n):
+        fill_joints(t, plant, A, plant.joints[n + 2])
+        for r in range(n):
+            p[r] = 0.0
+        if not (shut_run(s, t, plant)):
+            p[s] = -1.0
+        solve_small(A, p, n)
+        for i in range(plant.openings.shape[0]):
+            o = plant.openings[i]
+            plant.response[i, s] = 0.0
+            if o.open_area >= SHUT:
+                plant.response[i, s] = -o.open_area / o.inertia_length * p[o.joint]
+
+
+@kernel
 def draught(t, y, plant, dy):
     """Rates of all opening flows; the n-th row of plant.joints gets the pressures [Pa]."""
     n = plant.segments.shape[0]
@@ -80,8 +120,6 @@ def draught(t, y, plant, dy):
         push[s] = 0.0
         ease[s] = 0.0
         p[s] = 0.0
-        for r in range(n):
-            A[s, r] = 0.0
     for i in range(plant.openings.shape[0]):
         o = plant.openings[i]
         m = y[o.flow]
@@ -95,24 +133,17 @@ def draught(t, y, plant, dy):
         o.drive = drive
         ease[o.joint] += area / o.inertia_length
         push[o.joint] += area / o.inertia_length * drive
+    fill_joints(t, plant, A, ease)
     eased = 0.0
     pushed = 0.0
     for s in range(n):
         eased += ease[s]
         pushed += push[s]
-        inertia = plant.segments[s].inertia
         if shut_run(s, t, plant) and eased > 0.0:
-            for j in range(s + 1):
-                A[s, j] = ease[j]
             p[s] = plant.segments[s].flow / CLOSE_TIME - pushed
         else:
-            for j in range(s + 1):
-                A[s, j] = inertia * ease[j]
-            A[s, s] += 1.0
-            p[s] = -inertia * pushed - plant.segments[s].force
-            if s + 1 < n:
-                A[s, s + 1] -= 1.0
-            else:
+            p[s] = -plant.segments[s].inertia * pushed - plant.segments[s].force
+            if s + 1 == n:
                 p[s] += plant.day[0].wind_pressure
     solve_small(A, p, n)
     for i in range(plant.openings.shape[0]):

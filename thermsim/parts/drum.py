@@ -24,7 +24,7 @@ from thermsim.physics.boiling import inside_film
 from thermsim.physics.constants import R_AIR, T_DATUM
 from thermsim.physics.materials import conductivity, volumetric_heat, volumetric_heat_capacity
 from thermsim.physics.orifices import vent_flow
-from thermsim.physics.outside_film import outside_film, still_film
+from thermsim.physics.outside_film import UPRIGHT, outside_film, still_film
 from thermsim.physics.radiation import to_surroundings
 from thermsim.physics.steam import (
     liquid_density,
@@ -45,9 +45,10 @@ DRUM_ROW = np.dtype([
     ("vent_area", "f8"), ("line_length", "f8"), ("dry_girth", "f8"),
     ("outside_front", "f8"), ("outside_back", "f8"), ("row", "i8"),
     ("water_T", "f8"), ("pressure", "f8"), ("liquid", "f8"), ("level", "f8"), ("wet_shell", "f8"),
-    ("wet_ends", "f8"), ("wet_front", "f8"), ("wet_back", "f8"), ("dry_top", "f8"), ("dry_sides", "f8"), ("dry_bottom", "f8"),
+    ("wet_ends", "f8"), ("wet_front", "f8"), ("wet_back", "f8"),
+    ("dry_top", "f8"), ("dry_sides", "f8"), ("dry_bottom", "f8"),
     ("dry_shell", "f8"), ("dry_gas", "f8"), ("steam_density", "f8"), ("vent", "f8"),
-    ("heat", "f8"),
+    ("heat", "f8"), ("wet_capacity", "f8"), ("dry_capacity", "f8"),
 ])
 """One row: places of the states, sizes; from water_T on, what holds now."""
 LINE_TIME = 3.0
@@ -169,7 +170,8 @@ def warm_water(y, plant, heat, watts, world):
     mass = liquid_density(now.water_T) * now.liquid
     h = inside_film(T_wet, now.water_T, T_boil, now.pressure, drum.diameter)
     to_water = h * wet_area * mass / (mass + DRYING_MASS) * (T_wet - now.water_T)
-    to_steam = still_film(1, T_dry, now.water_T, drum.diameter, 0.0) * dry_area * (T_dry - now.water_T)
+    h_steam = still_film(UPRIGHT, T_dry, now.water_T, drum.diameter, 0.0)
+    to_steam = h_steam * dry_area * (T_dry - now.water_T)
     heat[drum.wet] -= to_water
     heat[drum.dry] -= to_steam
     now.heat = to_water + to_steam
@@ -180,7 +182,7 @@ def warm_water(y, plant, heat, watts, world):
         wet_out = drum.outside_front * now.wet_front + drum.outside_back * now.wet_back
         bare = (drum.outside_front + drum.outside_back - wet_out) if strip == 1 else wet_out
         day = plant.day[0]
-        lost = bare * (outside_film(1, T, day.air, drum.diameter, day.wind, 0.0) * (T - day.air))
+        lost = bare * (outside_film(UPRIGHT, T, day.air, drum.diameter, day.wind, 0.0) * (T - day.air))
         lost += to_surroundings(T, day.surroundings, bare, drum.emissivity)
         move_heat(lost, drum.dry if strip == 1 else drum.wet, world, heat)
         watts[drum.row] += lost
@@ -259,10 +261,10 @@ def settle_drum(y, plant, heat, dy):
         wet_gain += crossing
     else:
         dry_gain += crossing
-    dy[drum.wet] = wet_gain / (share * drum.metal_volume
-                               * volumetric_heat_capacity(steel, T_wet))
-    dy[drum.dry] = dry_gain / ((1.0 - share) * drum.metal_volume
-                               * volumetric_heat_capacity(steel, T_dry))
+    now.wet_capacity = share * drum.metal_volume * volumetric_heat_capacity(steel, T_wet)
+    now.dry_capacity = (1.0 - share) * drum.metal_volume * volumetric_heat_capacity(steel, T_dry)
+    dy[drum.wet] = wet_gain / now.wet_capacity
+    dy[drum.dry] = dry_gain / now.dry_capacity
 
 
 @kernel

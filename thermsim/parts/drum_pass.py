@@ -117,10 +117,12 @@ def drum_cell(cell, T, m, gas, share, lift, rubbing, turning, coefs, y, plant, h
         UA_casing = face.area * (h_casing + linear_shine(T, T_casing, eps, face.emissivity))
         UA_drum = face.drum_area * (h_drum + linear_shine(T, T_drum, eps, drum.emissivity))
         UA = UA_casing + UA_drum
+        drum.dry_gas += dry * UA_drum
         total_0 += face.over * UA
         total_1 += (1.0 - face.over) * UA
         weighted += UA_casing * T_casing + UA_drum * T_drum
     T_w = weighted / (total_0 + total_1)
+    wet_before, dry_before = heat[drum.wet], heat[drum.dry]
     capacity = flow * share * heat_capacity(T, coefs)
     x_0 = total_0 / (over * capacity + 1e-12)
     x_1 = total_1 / ((1.0 - over) * capacity + 1e-12)
@@ -132,6 +134,8 @@ def drum_cell(cell, T, m, gas, share, lift, rubbing, turning, coefs, y, plant, h
         face = plant.faces[j]
         T_here = face.over * T_0 + (1.0 - face.over) * T_1
         side_heat(j, cell.at, T_here, path, y, plant, heat)
+    cell.to_wet = heat[drum.wet] - wet_before
+    cell.to_dry = heat[drum.dry] - dry_before
     T_m = T
     if total_0 + total_1 > 0.0:
         T_m = (total_0 * T_0 + total_1 * T_1) / (total_0 + total_1)
@@ -170,5 +174,3 @@ def side_heat(j, at, T, path, y, plant, heat):
         move_heat(film + to_drum, at, node, heat)
         move_heat(to_casing, at, face.at, heat)
         move_heat(across, node, face.at, heat)
-        if strip == 1:
-            plant.drum[0].dry_gas += plant.faces[j].drum_film * part * face.drum_area

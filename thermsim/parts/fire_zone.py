@@ -18,6 +18,7 @@ from __future__ import annotations
 import numpy as np
 
 from thermsim.kernel import kernel
+from thermsim.parts.fuel import FLAME_TIME, flame_share
 from thermsim.parts.gas import (
     AIR,
     BURNT_CARBON,
@@ -29,11 +30,10 @@ from thermsim.parts.gas import (
     gas_viscosity,
     radiating_pressure,
 )
-from thermsim.parts.fuel import FLAME_TIME, flame_share
+from thermsim.parts.openings import zone_density
 from thermsim.parts.wall import move_heat
 from thermsim.parts.watts import CHAR, DRYING, VOLATILES_FIRE, VOLATILES_FIREBOX
 from thermsim.parts.zones import FIRE_ZONE, FIREBOX
-from thermsim.parts.openings import zone_density
 from thermsim.physics.burning import FLAME_FILM, FLAME_T, char_burn_rate
 from thermsim.physics.combustion import smooth_minimum
 from thermsim.physics.constants import LATENT_DATUM, STEFAN_BOLTZMANN

@@ -1,17 +1,18 @@
 """The fuel: sticks waiting, sticks alight, charcoal on the grate, ash.
 
 Real thing: sticks standing in the feed, their lower ends burning over the grate. States: dry mass
-unlit and alight, charcoal, thickness of the char crust, ash (no mass is lost between them).
+unlit and alight, charcoal, thickness of the char crust, ash, and the power of the flames.
 
     d unlit/dt = charges - lit,   d alight/dt = lit - burnt,   d char/dt = made - burnt
     burnt = (surface alight) q_net / L_g,   lit = (unlit within reach) / t_ig(q)
 
-A state more is the power of the flames: sticks in flame get a flame's film (1400 K, 20 W/m2K), the
-rest what the mean gas gives. In a bundle sticks mostly see each other: only `escape`, the hull of
-the burning bundle over the surface of its sticks, exchanges radiation with bed, walls and gas
-(what leaves a body of many parts leaves through its hull). q_net is what is conducted through the crust (physics/burning.py), never what falls on it. The
-water of the wood leaves in step with the burning. Joins: fire zone and char bed (heat and gas).
-Leaves out: the sticks' own warmth (the heating value holds it), their rolling and bridging.
+q_net is what is conducted through the crust (physics/burning.py), never what falls on it. Sticks
+in flame get a flame's film (1400 K, 20 W/(m2 K)), the rest what the mean gas gives. In a bundle
+sticks mostly see each other: only `escape`, the hull of the burning bundle over the surface of its
+sticks, exchanges radiation with bed, walls and gas (what leaves a body of many parts leaves
+through its hull). The water of the wood leaves in step with the burning. Joins: fire zone and char
+bed (heat and gas). Leaves out: the sticks' own warmth (the heating value holds it), their rolling
+and bridging, glowing of their faces.
 """
 
 from __future__ import annotations

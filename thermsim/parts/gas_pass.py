@@ -57,11 +57,12 @@ CELL = np.dtype([
     ("roughness", "f8"), ("loss_forward", "f8"), ("loss_backward", "f8"), ("beam", "f8"),
     ("face_first", "i8"), ("face_last", "i8"), ("gap", "f8"), ("diameter", "f8"),
     ("leak_area", "f8"), ("ways", "i8"), ("bays", "f8"), ("gauge", "i8"),
-    ("push", "f8"),
+    ("push", "f8"), ("to_wet", "f8"), ("to_dry", "f8"),
 ])
 """from_inlet: distance of the near end from the last turn; from_outlet: of the far end from the
-next; kind: 0 duct with plain walls, 1 gap round the drum; bays: how many bays the cell stands
-for (a share of one, or several), each with the friction of `length` and one turn."""
+next. kind: 0 duct with plain walls, 1 gap round the drum. bays: how many bays the cell stands for
+(a share of one, or several), each with the friction of `length` and one turn. The last three hold
+now: pressure gained [Pa], heat to the drum's two walls [W]."""
 FACE = np.dtype([
     ("at", "i8"), ("area", "f8"), ("emissivity", "f8"), ("drum_area", "f8"), ("over", "f8"),
     ("side", "i8"), ("film", "f8"), ("drum_film", "f8"),
@@ -71,6 +72,7 @@ DUCT, DRUM_GAP = 0, 1
 NTU_LIMIT = 3.0
 """x above which T_m no longer follows the exact profile (a cell too long for its flow)"""
 PRANDTL = 0.71
+LEAK_ROUNDS = 2
 LEAST_DROP = 1e-6
 """pressure drop [Pa] that keeps the leak past a baffle finite at no flow"""
 
@@ -143,7 +145,7 @@ def cell_loss(cell, t, m, flow, rho_in, rho, mu, plant):
     share = 1.0
     rubbing = 0.0
     turning = 0.0
-    for _ in range(3):
+    for _ in range(LEAK_ROUNDS):
         part = share * m
         rubbing = friction_drop(part, start, start + cell.length, cell.D_h, cell.area, rho, mu,
                                 cell.friction, cell.roughness)
@@ -258,4 +260,5 @@ def settle_cells(y, plant, heat, dy):
     """Turn the heat that each cell gets into its rate of temperature."""
     for c in range(plant.cells.shape[0]):
         cell = plant.cells[c]
-        dy[cell.at] = heat[cell.at] / (cell.mass * heat_capacity(y[cell.at], plant.polynomials[AIR]))
+        cp = heat_capacity(y[cell.at], plant.polynomials[AIR])
+        dy[cell.at] = heat[cell.at] / (cell.mass * cp)

@@ -127,8 +127,8 @@ def grate_loss(m, rho_fire, T_fire, y, plant):
     T_mean = 0.5 * (day.air + T_fire)
     mu = gas_viscosity(T_mean, 0.0, plant)
     rho = 2.0 * day.density * rho_fire / (day.density + rho_fire)
-    return drop + packed_bed_drop(m, grate.grate_area, depth, grate.char_particle, grate.char_voidage,
-                                  rho, mu)
+    return drop + packed_bed_drop(m, grate.grate_area, depth, grate.char_particle,
+                                  grate.char_voidage, rho, mu)
 
 
 @kernel

@@ -60,6 +60,7 @@ def settle_zones(y, plant, heat, dy):
     """Turn heat and gains of shares into rates."""
     for z in range(plant.zones.shape[0] - 1):
         zone = plant.zones[z]
-        dy[zone.at] = heat[zone.at] / (zone.mass * heat_capacity(y[zone.at], plant.polynomials[AIR]))
+        cp = heat_capacity(y[zone.at], plant.polynomials[AIR])
+        dy[zone.at] = heat[zone.at] / (zone.mass * cp)
         for k in range(SHARES):
             dy[zone.share + k] /= zone.mass

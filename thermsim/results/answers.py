@@ -73,7 +73,7 @@ def was_dry(run: FiringRun, moment: float) -> bool:
 
 
 def evaporation(run: FiringRun, boil: float | None) -> float | None:
-    """Mean steam [kg/h] from boiling + 5 min to the last charge + 5 min (given fire: to its end)."""
+    """Mean steam [kg/h], boiling + 5 min to the last charge + 5 min (given fire: to its end)."""
     if boil is None:
         return None
     boils = next((t for t, up in boiling_times(run) if up), None)

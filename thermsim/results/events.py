@@ -19,6 +19,7 @@ HOLDS = 120.0
 STILL = 1e-6
 """gross outflow [kg/s] that counts as none"""
 NEAR_BOILING = 0.5
+LASTS, STARTING = 5.0, 10.0
 ALMOST_DRY = 1e-6
 """liquid [m3] under which the drum counts as dry"""
 Row = dict[str, Any]
@@ -81,7 +82,7 @@ def flows(run: FiringRun) -> dict[str, Floats]:
 
 
 def draught_established(run: FiringRun) -> float | None:
-    """Start of the first 120 s on end in which every opening with area draws, and none leaks out."""
+    """Start of the first 120 s on end in which every opening draws and none leaks out."""
     if not len(run.times):
         return None
     drawing = np.ones(len(run.times), dtype=bool)
@@ -100,7 +101,10 @@ def draught_established(run: FiringRun) -> float | None:
 
 
 def flow_turns(run: FiringRun) -> list[Row]:
-    """Changes of direction of the net flow through each opening that last 5 s or more."""
+    """Changes of direction of the net flow through each opening that last 5 s or more.
+
+    Not in the first seconds, when the air only begins to move.
+    """
     found: list[Row] = []
     for name, net in flows(run).items():
         sign = np.sign(np.where(np.abs(net) < STILL, 0.0, net))
@@ -108,11 +112,11 @@ def flow_turns(run: FiringRun) -> list[Row]:
         last = None
         for k in used:
             if last is not None and sign[k] != sign[last]:
-                after = used[(used >= k) & (run.times[used] <= run.times[k] + 5.0)]
-                if (sign[after] == sign[k]).all():
+                after = used[(used >= k) & (run.times[used] <= run.times[k] + LASTS)]
+                if (sign[after] == sign[k]).all() and run.times[k] > STARTING:
                     found.append({"time_s": float(run.times[k]), "event": "flow turned",
                                   "where": name, "note": "inward" if sign[k] > 0 else "outward"})
-                    last = k
+                last = k
             else:
                 last = k
     return found

@@ -47,7 +47,8 @@ class FiringRun:
         trajectory = self.solution.trajectory
         points, weights = trajectory.quadrature_points(POINTS)
         self.times, self.weights = points.ravel(), weights.ravel()
-        states = trajectory(self.times) if len(self.times) else np.zeros((0, len(self.system.names)))
+        none = np.zeros((0, len(self.system.names)))
+        states = trajectory(self.times) if len(self.times) else none
         watts, self.gauges = self.system.read(self.times, states)
         steps = len(points)
         per_step = (watts * self.weights[:, None]).reshape(steps, POINTS, -1).sum(axis=1)

@@ -130,7 +130,7 @@ def heat_rows(run: FiringRun, watts: Floats) -> dict[str, Floats]:
 def ledger_table(run: FiringRun) -> pd.DataFrame:
     """Where the heat went: rows with group, joules, share of the fuel's heat, plain label."""
     account = run.account
-    rows = heat_rows(run, account.joules[-1])
+    rows = {name: float(joules) for name, joules in heat_rows(run, account.joules[-1]).items()}
     stored = account.stored[-1] - account.stored[0]
     fed = max(run.fuel_heat, 0.0)
     released = rows.pop("fire")
@@ -160,9 +160,9 @@ def ledger_table(run: FiringRun) -> pd.DataFrame:
         add(f"stored_{part}", "stored", joules, f"warmth in the {part.replace('_', ' ')}")
     for row, label in (("drying_wood", "drying the wood"), ("flue_gas", "up the chimney"),
                        ("smoke", "smoke at the openings")):
-        add(row, "lost", float(rows.pop(row)), label)
+        add(row, "lost", rows.pop(row), label)
     for row, joules in rows.items():
-        add(row, "lost", float(joules), f"{row.removeprefix('lost_').replace('_', ' ')}, outside")
+        add(row, "lost", joules, f"{row.removeprefix('lost_').replace('_', ' ')}, outside")
     add("imbalance", "error", float(account.imbalance[-1]), "not accounted for")
     return pd.DataFrame(made)
 

@@ -154,7 +154,7 @@ class KeptJacobian:
     method's error control does not depend on it.
     """
 
-    MOST_REUSES = 6
+    MOST_REUSES = 12
 
     def __init__(self, inner: Jacobian) -> None:
         self._inner = inner
