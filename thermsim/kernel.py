@@ -67,12 +67,12 @@ def kernel(law: Law) -> Law:
 
 
 def entry(law: Law) -> Law:
-    """As `kernel`, for the few functions that Python calls in a run: kept on disk, compiled once."""
+    """As `kernel`, for the few functions that Python calls in a run: kept on disk."""
     compiled: Law = numba.njit(cache=True, **_HOW)(law)
     return compiled
 
 
 def table(row_type: np.dtype[Any], rows: int) -> NDArray[Any]:
-    """Zeroed rows with named columns, read as `rows[i].name` in compiled and in plain code alike."""
+    """Zeroed rows with named columns, read as `rows[i].name` in compiled and plain code alike."""
     made = np.zeros(rows, dtype=row_type)
     return np.asarray(made).view(np.recarray) if PLAIN else made

@@ -141,7 +141,8 @@ def add_fuel(draft: Draft, gases: Gases) -> None:
     low = min(fire["burning_depth"], 0.6 * box["height"])
     draft.row("fire", **states, **draft.firebox, burning_volume=feed_section(tree) * low,
               escape=escape_share(tree, low, reach / gases.wood.density * 4.0
-                                  / wood["thickness"]), char_c=CHAR_C, bed=index["char_bed"], given=int(fire["kind"] != "sticks"),
+                                  / wood["thickness"]), char_c=CHAR_C,
+              bed=index["char_bed"], given=int(fire["kind"] != "sticks"),
               moisture_ratio=ratio, char_yield=wood["char_yield"], ash_share=wood["ash"],
               density=gases.wood.density, thickness=wood["thickness"], reach=max(reach, 1e-3),
               gasification=float(gasification_heat(moisture)), wood_k=WOOD_K,

@@ -29,7 +29,7 @@ class WallShape:
 
 
 def find_material(tree: Any, layer: Any) -> tuple[str, Material]:
-    """Key and material of a layer: the scenario's own, a grade of blanket, an air gap, a known one."""
+    """Key and material of a layer: the scenario's own, a blanket's grade, air gap, or known."""
     name = layer["material"]
     own = tree["materials"]
     if own and name in own:

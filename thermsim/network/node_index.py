@@ -19,7 +19,7 @@ TOLERANCES = {
     "air": 1e-8,
     "total": 1e12,
 }
-"""Absolute tolerance by kind of state: K, K, -, kg/s, kg, m, J, W, kg; totals are not controlled."""
+"""Absolute tolerance by kind of state: K, K, -, kg/s, kg, m, J, W, kg; totals not controlled."""
 TYPICAL = {"energy": 0.1, "mass": 1e-6}
 """Change over which the rates are nearly straight, where it is less than the tolerance: a dry drum
 holds some kilojoules of air behind an open vent"""

@@ -43,6 +43,18 @@ def colour_differences(t, y, groups, steps, colours, plant, moved, state, dy, wa
         split_rows(t, plant, dy, moved[colour])
 
 
+@entry
+def within(y, hot, shares):
+    """Whether all temperatures and shares are within their bounds."""
+    for i in hot:
+        if not COLDEST <= y[i] <= HOTTEST:
+            return False
+    for i in shares:
+        if not -SHARE_MARGIN <= y[i] <= 1.0 + SHARE_MARGIN:
+            return False
+    return True
+
+
 @dataclass
 class PlantSystem:
     """A plant with what the solver asks for; see `solver.System`."""
@@ -93,6 +105,8 @@ class PlantSystem:
 
     def plausible(self, t: float, y: Floats) -> str | None:
         """None, or what cannot be: a temperature or a share out of all bounds."""
+        if within(y, self._hot, self._shares):
+            return None
         hot = y[self._hot]
         if hot.min() < COLDEST or hot.max() > HOTTEST:
             worst = int(np.argmax(np.abs(hot - 500.0)))

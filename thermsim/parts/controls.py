@@ -1,8 +1,8 @@
 """What hands do: doors and dampers that move over a second or two, charges, heat put in for a time.
 
-Kindling catches slowly: its pulse rises in a straight line to twice its mean at the end of its
-time. A control is a position that runs in a straight line from `before` to `after`; a pulse is a rate
-that holds between two times. Both are changed by the firing, never by the balance.
+A control is a position that runs in a straight line from `before` to `after`; a pulse is a rate
+that holds between two times. Kindling catches slowly: its pulse rises in a straight line to twice
+its mean at the end of its time. Both are changed by the firing, never by the balance.
 Leaves out: the jolt of a door on the air.
 """
 

@@ -71,7 +71,7 @@ def shut_run(s, t, plant):
 
 @kernel
 def fill_joints(t, plant, A, ease):
-    """Matrix of the joints' pressures, (runs, runs), from how easily each joint's openings yield."""
+    """Matrix of the joints' pressures, (runs, runs), from how easily each joint yields."""
     n = plant.segments.shape[0]
     eased = 0.0
     for s in range(n):

@@ -182,7 +182,8 @@ def warm_water(y, plant, heat, watts, world):
         wet_out = drum.outside_front * now.wet_front + drum.outside_back * now.wet_back
         bare = (drum.outside_front + drum.outside_back - wet_out) if strip == 1 else wet_out
         day = plant.day[0]
-        lost = bare * (outside_film(UPRIGHT, T, day.air, drum.diameter, day.wind, 0.0) * (T - day.air))
+        film = outside_film(UPRIGHT, T, day.air, drum.diameter, day.wind, 0.0)
+        lost = bare * film * (T - day.air)
         lost += to_surroundings(T, day.surroundings, bare, drum.emissivity)
         move_heat(lost, drum.dry if strip == 1 else drum.wet, world, heat)
         watts[drum.row] += lost

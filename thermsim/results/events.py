@@ -111,14 +111,16 @@ def flow_turns(run: FiringRun) -> list[Row]:
         used = np.flatnonzero(sign)
         last = None
         for k in used:
-            if last is not None and sign[k] != sign[last]:
-                after = used[(used >= k) & (run.times[used] <= run.times[k] + LASTS)]
-                if (sign[after] == sign[k]).all() and run.times[k] > STARTING:
-                    found.append({"time_s": float(run.times[k]), "event": "flow turned",
-                                  "where": name, "note": "inward" if sign[k] > 0 else "outward"})
+            if last is None or sign[k] == sign[last]:
                 last = k
-            else:
-                last = k
+                continue
+            after = used[(used >= k) & (run.times[used] <= run.times[k] + LASTS)]
+            if not (sign[after] == sign[k]).all():
+                continue
+            last = k
+            if run.times[k] > STARTING:
+                found.append({"time_s": float(run.times[k]), "event": "flow turned",
+                              "where": name, "note": "inward" if sign[k] > 0 else "outward"})
     return found
 
 
