@@ -9,7 +9,7 @@ from typing import Any
 
 PATIENCE = 2.0
 """seconds of silence before anything is shown"""
-COMPILING = "Compiling the model for this machine, once: about half a minute"
+COMPILING = "Compiling the model for this machine, once: about a minute"
 RUNNING = "Computing the firing"
 _SECONDS_A_MINUTE = 60.0
 
