@@ -45,9 +45,10 @@ def _check_name(scenario: Any, path: str, name: str, what: str,
     elif simple in taken:
         yield scenario.problem(path, f"'{name}' is the name of {taken[simple]} already",
                                "a name of its own")
+    if what == "pass" and f"{simple}_damper" in taken:
+        yield scenario.problem(path, f"its damper would be called '{simple}_damper', as "
+                               f"{taken[f'{simple}_damper']} is", "another name for one of them")
     taken.setdefault(simple, f"{'an' if what == 'opening' else 'a'} {what}")
-    if what == "pass":
-        taken.setdefault(f"{simple}_damper", f"the damper in {name}")
 
 
 def check_path(scenario: Any) -> Iterator[Problem]:

@@ -28,7 +28,7 @@ from thermsim.network.sizes import (
     slices,
 )
 
-G, R_AIR, SIGMA = 9.80665, 287.05, 5.670374e-8
+G, R_AIR, SIGMA, P_NORMAL = 9.80665, 287.05, 5.670374e-8, 101325.0
 ICE = 273.15
 BURNING = 6.0e-3
 """wood burnt in an open pile of sticks [kg/(m2 s)] of their surface: pine 3.88-6.78 g/m2s at
@@ -41,6 +41,8 @@ AIR_RATIO = 2.0
 T_BEFORE, T_ROUND, T_AFTER, T_ALONE = 700.0, 450.0, 220.0, 300.0
 """gas [C] before, round and after the drum, and in a stove without one; assumed for the figures
 of `check` alone"""
+WALL_COOLER = 60.0
+"""gas less wall [K] for natural convection in a duct; assumed for the figures of `check` alone"""
 PRANDTL, LAMINAR, TURBULENT = 0.71, 2300.0, 4000.0
 NTU_MOST = 1.5
 """more than this in a cell and its film no longer sees the right temperatures"""
@@ -143,6 +145,17 @@ def nusselt(Re: float, length_ratio: float, developed: float, entry: float,
     return laminar + share * (turbulent - laminar)
 
 
+def still_film(T: float, size: float) -> float:
+    """Natural convection on a duct's inside [W/(m2 K)]: Nu = 0.59 Ra^(1/4) on its diameter.
+
+    Source: McAdams, upright plate, Incropera 6e eq. 9.24 with table 9.1 of earlier editions.
+    """
+    mu = viscosity(T)
+    nu = mu * R_AIR * T / P_NORMAL
+    Ra = PRANDTL * G * WALL_COOLER / T * size**3 / nu**2
+    return 0.59 * Ra**0.25 * mu * heat_capacity(T) / PRANDTL / size
+
+
 def shine(T: float, beam: float) -> float:
     """Radiation of the flue gas as a film [W/(m2 K)]: 4 eps sigma T^3, eps = 0.6 (p L)^(1/2).
 
@@ -169,7 +182,9 @@ def pass_flows(tree: Any, gas: float) -> Iterator[PassFlow]:
             wall, law = duct_girth(given) * length, (3.66, 0.0668, 0.04)
         mu, cp = viscosity(T), heat_capacity(T)
         Re = gas * D_h / (area * mu)
-        film = nusselt(Re, length / D_h, *law) * mu * cp / PRANDTL / D_h + shine(T, 0.9 * D_h)
+        forced = nusselt(Re, length / D_h, *law) * mu * cp / PRANDTL / D_h
+        natural = 0.0 if round_drum else still_film(T, D_h)
+        film = (forced**3 + natural**3) ** (1.0 / 3.0) + shine(T, 0.9 * D_h)
         cells = slices(tree, given)
         yield PassFlow(given["name"], celsius, area, gas / (area * density(tree, celsius)), Re,
                        film * wall / (gas * cp) / cells, cells)

@@ -19,6 +19,9 @@ LEAST_EXCHANGE = 1e-5
 """exchange [kg/s] each way that counts"""
 LEAST_FLOW = 1e-4
 """flow [kg/s] up the chimney under which nothing settles there"""
+DESIGN_SHARE = 0.25
+"""share of the highest flow from which on a pass is held to what its cells can follow: the little
+heat that less gas carries is given off in the first of them however they are cut"""
 FIREBOX_ZONE = 1
 
 
@@ -44,7 +47,8 @@ def told(seconds: float) -> str:
 def coarse_cells(assembly: Any, run: Any) -> Iterator[str]:
     """Passes of which a cell had more heat transfer units than it can follow while gas flowed."""
     worst: dict[str, tuple[float, float]] = {}
-    flows = np.abs(run.gauge("chimney_flow")) > LEAST_FLOW
+    flow = np.abs(run.gauge("chimney_flow"))
+    flows = flow > max(LEAST_FLOW, DESIGN_SHARE * float(flow.max()))
     for cell in assembly.plant.cells:
         name = assembly.draft.index.names[int(cell["at"])]
         ntu = np.where(flows, run.gauges[:, int(cell["gauge"]) + 1], 0.0)
