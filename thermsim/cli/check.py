@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 from itertools import groupby
 from pathlib import Path
 from typing import Any
@@ -68,13 +69,13 @@ def act(chosen: argparse.Namespace) -> int:
     return DONE
 
 
-def _warnings(warnings: list[str]) -> list[str]:
+def _warnings(warnings: Sequence[str]) -> list[str]:
     if not warnings:
         return ["No warnings.", ""]
     return ["Warnings", *(f"  - {warning}" for warning in warnings), ""]
 
 
-def _quantities(quantities: list[tuple[str, str, str]]) -> list[str]:
+def _quantities(quantities: Sequence[tuple[str, str, str]]) -> list[str]:
     """What follows from the sizes, a paragraph for each group."""
     lines = []
     for group, rows in groupby(quantities, key=lambda row: row[0]):
