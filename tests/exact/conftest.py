@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Callable, Iterable
 from typing import Any
@@ -135,9 +136,10 @@ def bench() -> Callable[..., Bench]:
     from thermsim.scenario.load import load_text
 
     def make(*blocks: str, base: str = BASE, changes: Iterable[str] = ()) -> Bench:
-        keys = {block.strip().split(":")[0] for block in map(textwrap.dedent, blocks)}
-        usual = [b for b in (DOOR, STACK) if b.strip().split(":")[0] not in keys]
-        text = "\n".join([base, *usual, *map(textwrap.dedent, blocks)])
+        given = "\n".join(map(textwrap.dedent, blocks))
+        keys = re.findall(r"^\w+:", given, re.MULTILINE)
+        usual = [b for b in (base, DOOR, STACK) if b.strip().splitlines()[0] not in keys]
+        text = "\n".join([*usual, given])
         return Bench(load_text(text, tuple(changes), checks=CHECKS))
 
     return make
