@@ -33,9 +33,10 @@ ICE = 273.15
 BURNING = 6.0e-3
 """wood burnt in an open pile of sticks [kg/(m2 s)] of their surface: pine 3.88-6.78 g/m2s at
 25-75 kW/m2 (cone calorimeter), cribs of sticks near 6"""
-DRY_HEAT, DRY_AIR, LATENT = 18.4e6, 6.0, 2.442e6
-"""lower heating value [J/kg] and air for just enough [kg/kg] of dry wood: ISO 17225-1 Annex B
-18.5-19.1 MJ/kg dry and ash-free; any kind within 6 %"""
+DRY_HEAT, DRY_AIR, LATENT = 18.9e6, 6.1, 2.442e6
+"""lower heating value [J/kg] and air for just enough [kg/kg] of dry ash-free wood, any kind within
+6 %: ISO 17225-1 Annex B has 18.9 MJ/kg for broadleaf and 19.1 for conifer, from memory; then the
+latent heat of its water at 25 C [J/kg]"""
 AIR_RATIO = 2.0
 """air ratio of a small wood fire that burns well; common practice, no source"""
 T_BEFORE, T_ROUND, T_AFTER, T_ALONE = 700.0, 450.0, 220.0, 300.0

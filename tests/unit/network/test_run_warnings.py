@@ -1,0 +1,94 @@
+"""Warnings of a run, held against a made-up run whose figures are known."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+import pytest
+
+from thermsim.network.run_warnings import beyond_tests, coarse_cells, short_of_oxygen, too_hot
+
+SECONDS = 100
+AIR = 285.15
+
+
+class MadeUp:
+    """A hundred seconds, a point each; what a solved firing tells by the names used here."""
+
+    def __init__(self, **gauges: float) -> None:
+        self.times = np.arange(SECONDS, dtype=float)
+        self.told = gauges
+        self.gauges = np.zeros((SECONDS, 3))
+        self.opening_names = ["ash_door", "feed"]
+        self.outflow = 0.0
+
+    def gauge(self, name: str) -> Any:
+        return np.full(SECONDS, self.told.get(name, 0.0))
+
+    def opening(self, name: str, which: int) -> Any:
+        assert which == 1
+        return np.full(SECONDS, self.outflow if name == "feed" else 0.0)
+
+    def integral(self, values: Any) -> float:
+        return float(np.sum(values))
+
+
+def table(**columns: Any) -> list[dict[str, Any]]:
+    return [dict(zip(columns, row, strict=True)) for row in zip(*columns.values(), strict=True)]
+
+
+def test_short_of_oxygen_is_told_of_a_given_fire_only() -> None:
+    run = MadeUp(short=1.0)
+    for kind, lines in (("given", 1), ("sticks", 0)):
+        scenario = SimpleNamespace(tree={"fire": {"kind": kind}})
+        told = list(short_of_oxygen(scenario, run))
+        assert len(told) == lines
+        assert all("100 s" in line for line in told)
+
+
+@pytest.mark.parametrize(("gas", "outflow", "net", "lines"), [
+    (285.15 * 1.5, 1e-3, 0.0, 1),  # 2 x 0.5/2.5 = 0.4 of the mean
+    (285.15 * 1.1, 1e-3, 0.0, 0),  # 2 x 0.1/2.1 = 0.095, as measured
+    (285.15 * 1.5, 1e-3, -1e-3, 0),  # it all goes one way
+])
+def test_exchange_beyond_what_was_measured(gas: float, outflow: float, net: float,
+                                           lines: int) -> None:
+    openings = table(level=[0, 1], flow=[0, 0], zone=[0, 0])
+    plant = SimpleNamespace(day=table(air=[AIR]), openings=openings, zones=table(at=[1]))
+    run = MadeUp()
+    run.outflow = outflow
+    states = np.tile([net, gas], (SECONDS, 1))
+    told = list(beyond_tests(SimpleNamespace(plant=plant), run, states))
+    assert len(told) == lines
+    assert all("'feed'" in line and "0.40 of the mean" in line for line in told)
+
+
+def test_wall_over_what_its_material_stands() -> None:
+    spots = [SimpleNamespace(part="firebox", material="mild steel", limit=783.15, state=0),
+             SimpleNamespace(part="firebox", material="mild steel", limit=783.15, state=1),
+             SimpleNamespace(part="stub", material="mild steel", limit=783.15, state=2),
+             SimpleNamespace(part="stub", material="", limit=None, state=0)]
+    states = np.tile([900.0, 950.15, 500.0], (SECONDS, 1))
+    assembly = SimpleNamespace(draft=SimpleNamespace(spots=spots))
+    told = list(too_hot(assembly, MadeUp(), states))
+    assert len(told) == 1
+    assert "firebox reached 677 C" in told[0]
+    assert "100 s over 510 C" in told[0]
+
+
+def test_cells_count_only_while_gas_flows() -> None:
+    names = ["round_1_gas", "long_pass_1_gas", "long_pass_2_gas"]
+    plant = SimpleNamespace(cells=table(at=[0, 1, 2], gauge=[-1, 0, 1]))
+    assembly = SimpleNamespace(plant=plant, draft=SimpleNamespace(
+        index=SimpleNamespace(names=names)))
+    run = MadeUp(chimney_flow=5e-3)
+    run.gauges[:60, 2] = 1.8
+    told = list(coarse_cells(assembly, run))
+    assert len(told) == 1
+    assert "'long_pass'" in told[0]
+    assert "60 s (most 1.8)" in told[0]
+    still = MadeUp(chimney_flow=5e-5)
+    still.gauges[:, 2] = 50.0
+    assert not list(coarse_cells(assembly, still))
