@@ -17,7 +17,8 @@ from typing import Any, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-COMPILED = ("kernel.py", "physics/*.py", "parts/*.py", "network/*.py")
+COMPILED = ("kernel.py", "physics/*.py", "parts/*.py", "network/balance.py",
+            "network/ledger.py", "network/system.py")
 """sources with compiled functions; only these may use `kernel` or `entry`"""
 Law = TypeVar("Law", bound=Callable[..., Any])
 
@@ -47,9 +48,11 @@ def cache_folder() -> Path:
     return folder
 
 
-os.environ["NUMBA_CACHE_DIR"] = str(cache_folder())
-
 import numba  # noqa: E402
+
+# set here and not by the environment, which numba reads only once: another package may have
+# imported it before
+numba.config.CACHE_DIR = str(cache_folder())  # type: ignore[attr-defined]
 
 PLAIN = bool(numba.config.DISABLE_JIT)  # type: ignore[attr-defined]
 

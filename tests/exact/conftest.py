@@ -21,13 +21,15 @@ day:
 wood:
   kind: reference wood
   thickness: 20 mm
-fire:
-  kind: none
 firebox:
   width: 200 mm
   depth: 200 mm
   height: 300 mm
   grate: 100 mm
+"""
+NO_FIRE = """
+fire:
+  kind: none
 """
 DOOR = """
 openings:
@@ -81,9 +83,10 @@ class Bench:
 
     def evaluate(self, t: float = 0.0) -> np.ndarray:
         """Rates of all states as they stand; watts and gauges are filled too."""
-        from thermsim.network.balance import rates
+        from thermsim.network.balance import evaluate
 
-        rates(t, self.y, self.plant, self.dy, self.watts, self.gauges)
+        evaluate(np.array([t]), self.y[None], self.plant, self.dy[None], self.watts[None],
+                 self.gauges[None], np.zeros((0, 0)))
         return self.dy
 
     def heat(self, name: str) -> float:
@@ -130,6 +133,12 @@ class Bench:
 
 
 @pytest.fixture(scope="session")
+def base() -> str:
+    """Day, wood and firebox of the bench plant, as text."""
+    return BASE
+
+
+@pytest.fixture(scope="session")
 def bench() -> Callable[..., Bench]:
     """`bench(*blocks, base=, changes=)`: a plant from blocks of scenario text over a bare base."""
     from thermsim.network.checks import CHECKS
@@ -138,7 +147,7 @@ def bench() -> Callable[..., Bench]:
     def make(*blocks: str, base: str = BASE, changes: Iterable[str] = ()) -> Bench:
         given = "\n".join(map(textwrap.dedent, blocks))
         keys = re.findall(r"^\w+:", given, re.MULTILINE)
-        usual = [b for b in (base, DOOR, STACK) if b.strip().splitlines()[0] not in keys]
+        usual = [b for b in (base, NO_FIRE, DOOR, STACK) if b.strip().splitlines()[0] not in keys]
         text = "\n".join([*usual, given])
         return Bench(load_text(text, tuple(changes), checks=CHECKS))
 

@@ -27,6 +27,9 @@ MOST_CELLS = 6
 """slices along the drum unless the file says otherwise; a slice may stand for several bays"""
 FIN_FILM, FIN_K = 40.0, 45.0
 """film with radiation [W/(m2 K)] and steel [W/(m K)] for the efficiency of baffles as fins"""
+FIN_GAS_T, FIN_GAS_K, FIN_GAS_EPS = 700.0, 0.053, 0.3
+"""nominal gas at the dry wall: K, W/(m K) (Incropera 6e table A.4, air), emissivity with the
+casing's share (Leckner's law in a 25 mm gap gives 0.08, the hot casing behind it the rest)"""
 SIDE_NAMES = {TOP: "top", SIDES: "sides", BOTTOM: "bottom", ALL_ROUND: "shell"}
 
 
@@ -65,7 +68,7 @@ def add_drum(draft: Draft) -> None:
               vent_area=math.pi / 4 * drum["vent"] ** 2,
               line_length=2.0 * (length + diameter) if drum["lies"] else math.pi * diameter,
               dry_girth=math.pi * diameter if drum["lies"] else 2.0 * length,
-              outside_front=outside[0], outside_back=outside[1],
+              fin_film=fin_film(drum["gap"]), outside_front=outside[0], outside_back=outside[1],
               row=draft.surface_row("drum_ends") if sum(outside) else draft.surface_row("drum"))
     for name in ("drum_wet_wall", "drum_dry_wall"):
         draft.spots.append(Spot(name, index[name], "drum", "inside", key,
@@ -96,6 +99,14 @@ def bay_geometry(drum: Any) -> tuple[float, float, float, float, float]:
     path = girth - window if one_way else 0.5 * girth
     turn = TURN_PAST_BAFFLE * area / (gap * window)
     return area, path, float(bays), turn, drum["baffle_fit"] * girth
+
+
+def fin_film(gap: float) -> float:
+    """Film with radiation on the dry wall as a fin [W/(m2 K)], at a nominal gas of 700 K.
+
+    Nu k/(2 gap) + 4 eps sigma T^3: developed slot, k of flue gas and its emissivity in the gap.
+    """
+    return DEVELOPED_SLOT * FIN_GAS_K / (2.0 * gap) + 4.0 * FIN_GAS_EPS * 5.67e-8 * FIN_GAS_T**3
 
 
 def fin_share(drum: Any) -> float:

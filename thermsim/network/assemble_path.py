@@ -10,6 +10,7 @@ from thermsim.network.assemble_drum import add_drum_pass
 from thermsim.network.assemble_fire import HOT_DENSITY, WALL_EMISSIVITY, add_opening, add_zone
 from thermsim.network.assemble_walls import WallShape, add_wall, join_along
 from thermsim.network.draft import Draft
+from thermsim.network.firing import parse_deed, plain
 from thermsim.physics.convection import rectangle_developed_nusselt, rectangle_friction_constant
 from thermsim.physics.draught import LAMINAR_DUCT
 from thermsim.physics.gas_emissivity import mean_beam_length_duct
@@ -192,8 +193,9 @@ def _plates(given: Any) -> tuple[Any, ...]:
 
 def _is_moved(tree: Any, name: str) -> bool:
     """Whether the firing moves the damper of a pass."""
-    return any("damper" in str(entry["do"]) and name in str(entry["do"])
-               for entry in tree["firing"])
+    wanted = plain(f"{name} damper")
+    return any(plain(deed.target) == wanted for entry in tree["firing"]
+               for deed in map(parse_deed, entry["do"]))
 
 
 def _step_losses(before: float, after: float) -> tuple[float, float]:

@@ -1,7 +1,8 @@
 """The whole model on a page: one evaluation of all heat and mass flows of a plant.
 
-`rates` calls the parts in order. Heat goes through `move_heat`, gas through `move_gas`, so what
-leaves one node enters another; at the end each part turns what its nodes got into rates.
+`rates` calls the parts in order; `evaluate` does so for many moments. Heat goes through
+`move_heat`, gas through `move_gas`, so what leaves one node enters another; at the end each part
+turns what its nodes got into rates.
 """
 
 from __future__ import annotations
@@ -32,6 +33,18 @@ from thermsim.parts.zones import FIRE_ZONE, FIREBOX, move_gas, read_zones, settl
 
 
 @entry
+def evaluate(times, states, plant, dy, watts, gauges, rows):
+    """Rates (moments, n), ledger rows and gauges of many moments; the only door from Python.
+
+    `rows`, if it has a row a moment, gets the rates with the summands of dense rows apart.
+    """
+    for i in range(times.shape[0]):
+        rates(times[i], states[i], plant, dy[i], watts[i], gauges[i])
+        if rows.shape[0] > 0:
+            split_rows(times[i], plant, dy[i], rows[i])
+
+
+@kernel
 def rates(t, y, plant, dy, watts, gauges):
     """Fill dy (rates of all states), watts (ledger rows) and gauges (what is shown) at time t."""
     world = dy.shape[0]
@@ -140,7 +153,7 @@ def split_rows(t, plant, dy, rows):
 
 GAUGES = ("draught", "oxygen_in", "oxygen_needed", "dry_burnt", "flux", "incident",
           "stick_surface", "short", "chimney_flow", "fire_flow", "water_T", "pressure", "level",
-          "vent", "to_water", "wet_shell", "dry_gas", "volatiles", "char_burnt")
+          "vent", "to_water", "wet_shell", "volatiles", "char_burnt")
 
 
 @kernel
@@ -156,7 +169,7 @@ def read_gauges(y, plant, gauges):
         fire.volatiles * fuel.volatiles_oxygen + fire.char_burnt * fuel.carbon_oxygen,
         fire.dry, fire.flux, fire.incident, fire.surface, fire.short,
         plant.segments[n - 1].flow, plant.segments[0].flow,
-        now.water_T, now.pressure, now.level, now.vent, now.heat, now.wet_shell, now.dry_gas,
+        now.water_T, now.pressure, now.level, now.vent, now.heat, now.wet_shell,
         fire.volatiles, fire.char_burnt,
     )
     first = plant.totals[0].gauge

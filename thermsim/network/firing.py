@@ -120,6 +120,6 @@ def parse_condition(text: str) -> Condition:
 
 def controls_of(tree: Any) -> list[str]:
     """Names of all doors and dampers that can be moved."""
-    dampers = [f"{given['name']}_damper" for given in tree["gas_path"]
+    dampers = [plain(f"{given['name']} damper") for given in tree["gas_path"]
                if given["kind"] != "round the drum"]
     return [*(plain(name) for name in tree["openings"]), *dampers]

@@ -22,7 +22,7 @@ def summand_pattern(draft: Draft, plant: Plant) -> tuple[Pattern, NDArray[np.int
 
     Momentum, and the heat of the drum's two walls, are sums over cells: as rows they would touch
     every cell's column. Their summands, a row for each cell, come after the states' own rows
-    (balance.split_rows). The film that all cells give to the fin of the dry wall is left out.
+    (balance.split_rows).
     """
     used = jacobian_pattern(draft, plant)
     rows = list(range(len(draft.index)))

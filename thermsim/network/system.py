@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from thermsim.kernel import entry
 from thermsim.network.assemble import Assembly
-from thermsim.network.balance import GAUGES, rates, split_rows
+from thermsim.network.balance import GAUGES, evaluate
 from thermsim.network.pattern import jacobian_pattern, summand_pattern
 
 Floats = NDArray[np.float64]
@@ -27,29 +27,12 @@ SHARE_MARGIN = 0.05
 
 
 @entry
-def evaluate(times, states, plant, watts, gauges, dy):
-    """Ledger rows (times, rows) and gauges (times, gauges) of many moments."""
-    for i in range(times.shape[0]):
-        rates(times[i], states[i], plant, dy, watts[i], gauges[i])
-
-
-@entry
-def colour_differences(t, y, groups, steps, colours, plant, moved, state, dy, watts, gauges):
-    """Rates, summands apart, with each group of columns moved by its steps, (colours, rows)."""
-    for colour in range(colours):
-        for j in range(y.shape[0]):
-            state[j] = y[j] + (steps[j] if groups[j] == colour else 0.0)
-        rates(t, state, plant, dy, watts, gauges)
-        split_rows(t, plant, dy, moved[colour])
-
-
-@entry
 def within(y, hot, shares):
     """Whether all temperatures and shares are within their bounds."""
     for i in hot:
         if not COLDEST <= y[i] <= HOTTEST:
             return False
-    for i in shares:
+    for i in shares:  # noqa: SIM110 - compiled code has no `all` over a generator
         if not -SHARE_MARGIN <= y[i] <= 1.0 + SHARE_MARGIN:
             return False
     return True
@@ -71,9 +54,10 @@ class PlantSystem:
         self.difference_pattern, self.difference_rows = summand_pattern(
             self.assembly.draft, self.assembly.plant)
         self.typical = index.typical
-        self._watts = np.zeros(self.assembly.watts_count)
-        self._gauges = np.zeros(self.assembly.draft.gauge_count)
-        self._state, self._dy = np.zeros(len(index)), np.zeros(len(index))
+        self._moment = np.zeros(1)
+        self._watts = np.zeros((1, self.assembly.watts_count))
+        self._gauges = np.zeros((1, self.assembly.draft.gauge_count))
+        self._no_rows = np.zeros((0, len(self.difference_rows)))
         self._hot = index.of_kind("gas", "solid")
         self._shares = index.of_kind("share")
         self.remember(0.0)
@@ -85,23 +69,35 @@ class PlantSystem:
 
     def rates(self, t: float, y: Floats) -> Floats:
         """Rate of change of every state."""
-        dy = np.empty_like(y)
-        rates(t, y, self.assembly.plant, dy, self._watts, self._gauges)
-        return dy
+        dy = np.empty((1, len(y)))
+        self._moment[0] = t
+        evaluate(self._moment, y[None], self.assembly.plant, dy, self._watts, self._gauges,
+                 self._no_rows)
+        return dy[0]
 
     def colour_rates(self, t: float, y: Floats, groups: Any, steps: Floats) -> Floats:
-        """Rates with each group of columns moved, for the coloured Jacobian."""
+        """Rates, summands apart, with each group of columns moved by its steps."""
         colours = int(groups.max()) + 1
-        moved = np.empty((colours, len(self.difference_rows)))
-        colour_differences(t, y, groups, steps, colours, self.assembly.plant, moved, self._state,
-                           self._dy, self._watts, self._gauges)
-        return moved
+        states = y + (groups == np.arange(colours)[:, None]) * steps
+        return self._split(np.full(colours, t), states)
 
     def difference_rates(self, t: float, y: Floats) -> Floats:
         """Rates with the summands of dense rows apart, (rows,)."""
-        still = np.zeros(len(y), dtype=np.int64)
-        rows: Floats = self.colour_rates(t, y, still, np.zeros(len(y)))[0]
+        rows: Floats = self._split(np.array([t]), y[None])[0]
         return rows
+
+    def _split(self, times: Floats, states: Floats) -> Floats:
+        rows = np.empty((len(times), len(self.difference_rows)))
+        self._evaluate(times, states, rows)
+        return rows
+
+    def _evaluate(self, times: Floats, states: Floats, rows: Floats) -> tuple[Floats, Floats]:
+        """Ledger rows and gauges of many moments; fills `rows` if it has any."""
+        watts = np.zeros((len(times), self.assembly.watts_count))
+        gauges = np.zeros((len(times), self.assembly.draft.gauge_count))
+        evaluate(times, np.ascontiguousarray(states), self.assembly.plant, np.empty(states.shape),
+                 watts, gauges, rows)
+        return watts, gauges
 
     def plausible(self, t: float, y: Floats) -> str | None:
         """None, or what cannot be: a temperature or a share out of all bounds."""
@@ -133,23 +129,20 @@ class PlantSystem:
         """Ledger rows and gauges at times in order, with the doors as they were then."""
         watts = np.zeros((len(times), self.assembly.watts_count))
         gauges = np.zeros((len(times), self.assembly.draft.gauge_count))
-        dy = np.zeros(states.shape[1])
         starts = np.array([t for t, _, _ in self.history])
         which = np.searchsorted(starts, times, side="left" if left else "right") - 1
         which = np.maximum(which, 0)
         for number in np.unique(which):
             self.recall(int(number))
             rows = np.flatnonzero(which == number)
-            part, shown = watts[rows], gauges[rows]
-            evaluate(times[rows], states[rows], self.assembly.plant, part, shown, dy)
-            watts[rows], gauges[rows] = part, shown
+            watts[rows], gauges[rows] = self._evaluate(times[rows], states[rows], self._no_rows)
         self.recall(len(self.history) - 1)
         return watts, gauges
 
     def gauge(self, t: float, y: Floats) -> Floats:
         """All gauges at one moment, with the doors as they are now; the array is reused."""
         self.rates(t, y)
-        return self._gauges
+        return self._gauges[0]
 
     def reading(self, name: str) -> int:
         """Place of a gauge of the fire or the drum, by its name in balance.GAUGES."""

@@ -8,6 +8,8 @@ Leaves out: the jolt of a door on the air.
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 
 from thermsim.kernel import kernel
@@ -66,7 +68,7 @@ def given_heat(points, t):
     return points[n - 1, 1]
 
 
-def given_energy(points, end):
+def given_energy(points: Any, end: float) -> float:
     """Heat [J] that a given fire releases up to a time [s]: the area under its straight lines."""
     total = 0.0
     for i in range(1, len(points)):

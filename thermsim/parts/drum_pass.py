@@ -117,7 +117,6 @@ def drum_cell(cell, T, m, gas, share, lift, rubbing, turning, coefs, y, plant, h
         UA_casing = face.area * (h_casing + linear_shine(T, T_casing, eps, face.emissivity))
         UA_drum = face.drum_area * (h_drum + linear_shine(T, T_drum, eps, drum.emissivity))
         UA = UA_casing + UA_drum
-        drum.dry_gas += dry * UA_drum
         total_0 += face.over * UA
         total_1 += (1.0 - face.over) * UA
         weighted += UA_casing * T_casing + UA_drum * T_drum
