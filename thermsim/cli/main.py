@@ -10,6 +10,11 @@ from collections.abc import Sequence
 from thermsim.cli import check, new, run, schema
 from thermsim.cli.codes import BAD_INPUT, DONE, INTERRUPTED, complain, tell_error
 
+# one thread for linear algebra: the matrices are small, and threads that wait for each other make a
+# solve several times slower on a busy machine; must stand before numpy is loaded
+for _threads in ("OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "OMP_NUM_THREADS"):
+    os.environ.setdefault(_threads, "1")
+
 EPILOG = """\
 examples, in the order of a first visit:
   thermsim new shed.yaml                 write a commented scenario to fill in

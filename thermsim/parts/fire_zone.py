@@ -55,6 +55,8 @@ PATCH = np.dtype([
 """face: 0 fixed wall, 1 wet part of the drum's face, 2 its dry part"""
 NO_FACE, WET_FACE, DRY_FACE = range(3)
 PRANDTL = 0.71
+RADIANT_SHARE = 0.35
+"""share of its power that a wood flame radiates: 0.3-0.4 (SFPE Handbook, from memory)"""
 LEAST_AREA = 1e-9
 """keeps the face of a drum finite when all of it is wet, or dry [m2]"""
 
@@ -172,7 +174,8 @@ def bed_to_gas(y, plant, heat):
     """Heat between the bed and the air that comes up through it, the gas and flames over it.
 
     Flames lick the bed as they do the sticks (fuel.py); charcoal falls on it as hot as the face of
-    the sticks. Both take their heat from the gas of the fire zone.
+    the sticks. Both take their heat from the flames' gas, together no more than the share of their
+    power that flames give off by radiation.
     """
     fuel = plant.fire[0]
     fire = plant.fire[0]
@@ -191,7 +194,10 @@ def bed_to_gas(y, plant, heat):
     move_heat(warmed + over * (T_bed - y[zone.at]), fuel.bed, zone.at, heat)
     licked = flame_share(y, plant) * FLAME_FILM * fuel.bed_area * (FLAME_T - T_bed)
     glowing = fire.char_made * fuel.char_c * (fire.surface - T_bed)
-    move_heat(licked + glowing, zone.at, fuel.bed, heat)
+    wanted = licked + glowing
+    most = RADIANT_SHARE * max(y[fuel.flame], 0.0)
+    given = smooth_minimum(max(wanted, 0.0), most) + min(wanted, 0.0)
+    move_heat(given, zone.at, fuel.bed, heat)
 
 
 @kernel
