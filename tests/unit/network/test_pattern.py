@@ -13,6 +13,7 @@ from thermsim.network.system import PlantSystem
 from thermsim.simulate import load_scenario
 from thermsim.solver.jacobian import ColouredJacobian
 
+
 def a_warm_state(system: PlantSystem, seed: int, backward: bool) -> np.ndarray:
     """A state in the middle of a firing, or with the flow reversed."""
     draw = np.random.default_rng(seed)
