@@ -147,7 +147,7 @@ def bench() -> Callable[..., Bench]:
     def make(*blocks: str, base: str = BASE, changes: Iterable[str] = ()) -> Bench:
         given = "\n".join(map(textwrap.dedent, blocks))
         keys = re.findall(r"^\w+:", given, re.MULTILINE)
-        usual = [b for b in (base, NO_FIRE, DOOR, STACK) if b.strip().splitlines()[0] not in keys]
+        usual = [b for b in (base, NO_FIRE, DOOR, STACK) if f"{b.strip().split(':')[0]}:" not in keys]
         text = "\n".join([*usual, given])
         return Bench(load_text(text, tuple(changes), checks=CHECKS))
 

@@ -1,4 +1,4 @@
-"""Walls as assembled, against exact conduction: layers in series, a slab's step, a plate cooling."""
+"""Walls as assembled against exact conduction: layers in series, a slab's step, a plate cooling."""
 
 from __future__ import annotations
 
