@@ -19,6 +19,7 @@ from thermsim.network.derived import warnings_of
 from thermsim.network.system import PlantSystem
 from thermsim.parts.controls import given_energy
 from thermsim.results.answers import SCHEMA, summary_of
+from thermsim.results.cautions import fitting
 from thermsim.results.events import all_events
 from thermsim.results.firing_run import FiringRun
 from thermsim.results.result import Result
@@ -51,9 +52,10 @@ def simulate(scenario: Scenario, settings: Settings | None = None,
     events = pd.DataFrame(all_events(run), columns=["time_s", "event", "where", "note"])
     summary = summary_of(run, events)
     summary |= {"warnings": warnings_of(scenario, system.assembly, run),
-                "solve_seconds": round(seconds, 4),
+                "computed_s": float(solution.trajectory.t1), "solve_seconds": round(seconds, 4),
                 "solver": solver_record(solution, settings),
                 "provenance": provenance(scenario), "schema": SCHEMA}
+    summary["cautions"] = fitting(summary)
     return Result(scenario, series_table(run), events, ledger_table(run), summary)
 
 
