@@ -1,0 +1,53 @@
+"""What the README shows works as shown: scenarios load, Python lines run, links lead somewhere."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from thermsim import load_scenario
+
+ROOT = Path(__file__).parents[2]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+DOCUMENTS = ("README.md", "DEVELOPERS.md")
+LINK = re.compile(r"\]\((?!https?:)([^)#]+)")
+FILE = re.compile(r"`((?:thermsim|tests|scenarios|results_demo|parts|physics|network)/[\w./]+)`")
+
+
+def blocks(language: str) -> list[str]:
+    return re.findall(rf"^```{language}\n(.*?)^```", README, re.MULTILINE | re.DOTALL)
+
+
+@pytest.fixture
+def scenarios_here(tmp_path: Path) -> Path:
+    shutil.copytree(ROOT / "scenarios", tmp_path / "scenarios")
+    return tmp_path
+
+
+@pytest.mark.parametrize("text", blocks("yaml"))
+def test_scenario_loads(text: str, scenarios_here: Path) -> None:
+    shown = scenarios_here / "scenarios" / "shown.yaml"
+    shown.write_text(text, encoding="utf-8")
+    assert load_scenario(shown).tree.firing
+
+
+def test_python_lines_run(
+    scenarios_here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(scenarios_here)
+    (lines,) = blocks("python")
+    exec(compile(lines, "README.md", "exec"), {})
+    assert len(capsys.readouterr().out.split()) == 2
+    assert (scenarios_here / "wider" / "summary.json").is_file()
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_files_named_are_there(name: str) -> None:
+    text = (ROOT / name).read_text(encoding="utf-8")
+    named = {path.rstrip("/") for path in (*LINK.findall(text), *FILE.findall(text))}
+    assert named
+    assert not [path for path in named
+                if not (ROOT / path).exists() and not (ROOT / "thermsim" / path).exists()]
