@@ -11,6 +11,7 @@ from __future__ import annotations
 import argparse
 import math
 import multiprocessing
+import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -125,11 +126,11 @@ def table(count: int, seed: int, processes: int) -> pd.DataFrame:
     """A row for every variant, with its changes."""
     drawn = list(accepted(count, seed))
     scenarios = [scenario for _, scenario in drawn]
-    if processes > 1:
-        with multiprocessing.Pool(processes) as pool:
-            rows = pool.map(run_one, scenarios, chunksize=1)
-    else:
-        rows = [run_one(scenario) for scenario in scenarios]
+    rows = []
+    with multiprocessing.Pool(processes) as pool:
+        for number, row in enumerate(pool.imap(run_one, scenarios)):
+            print(number, row["outcome"], row["detail"], file=sys.stderr, flush=True)
+            rows.append(row)
     made = pd.DataFrame(rows)
     made["changes"] = [" | ".join(changes) for changes, _ in drawn]
     return made

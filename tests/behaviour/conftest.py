@@ -1,0 +1,100 @@
+"""Firings of the shipped scenarios and their variants, each made once for the whole folder."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
+SMOKE = 0.05
+"""smoke that counts [g/s], as in the answers"""
+
+
+class Firing:
+    """A run and questions to it. `door`: when the ash door was shut [s], None if it was not."""
+
+    def __init__(self, result: Any) -> None:
+        self.result = result
+        self.series = result.series
+        self.events = result.events
+        self.answers = result.summary
+        shut = self.events[self.events["event"].isin(["act", "rule"])
+                           & self.events["where"].str.contains("shut ash_door")]
+        self.door = float(shut["time_s"].iloc[0]) if len(shut) else None
+
+    def at(self, column: str, seconds: float) -> float:
+        """A column of the series at a moment, straight between rows."""
+        return float(np.interp(seconds, self.series["time_s"], self.series[column]))
+
+    def between(self, column: str, begin: float, end: float) -> np.ndarray:
+        """The rows of a column within two moments."""
+        rows = self.series["time_s"].between(begin, end)
+        return self.series.loc[rows, column].to_numpy()
+
+    def longest_smoke(self, opening: str) -> float:
+        """Longest time on end [s] with smoke that counts out of an opening."""
+        smoking = self.series[f"smoke_{opening}_g_per_s"].to_numpy() > SMOKE
+        return longest(self.series["time_s"].to_numpy(), smoking)
+
+    def turned_in(self, opening: str) -> float | None:
+        """When the flow of an opening first turned inward [s]."""
+        moment = self.answers["flow_turned_s"].get(opening)
+        return None if moment is None else float(moment)
+
+
+def longest(times: np.ndarray, yes: np.ndarray) -> float:
+    """Longest stretch of time in which a condition holds at every row."""
+    best, begun = 0.0, None
+    for time, holds in zip(times, yes, strict=True):
+        if not holds:
+            begun = None
+            continue
+        begun = time if begun is None else begun
+        best = max(best, float(time - begun))
+    return best
+
+
+@cache
+def _fired(name: str, changes: tuple[str, ...], tighten: float) -> Firing:
+    from thermsim.simulate import load_scenario, simulate
+    from thermsim.solver import Settings
+
+    scenario = load_scenario(SCENARIOS / f"{name}.yaml", changes)
+    firing = Firing(simulate(scenario, Settings(tighten=tighten)))
+    assert firing.answers["solver"]["ended"] == "finished", firing.answers["solver"]
+    return firing
+
+
+@pytest.fixture(scope="session")
+def fired() -> Callable[..., Firing]:
+    """`fired(name, *changes, tighten=1.0)`: the firing of a shipped scenario with changes."""
+
+    def fire(name: str, *changes: str, tighten: float = 1.0) -> Firing:
+        return _fired(name, changes, tighten)
+
+    return fire
+
+
+def constant_fire(power: str, door: str | None, until: str) -> tuple[str, ...]:
+    """Changes of given_fire.yaml: one power from start to end, the ash door shut at a time."""
+    acts = ["{at: 0 s, do: light the fire}"]
+    if door is not None:
+        acts.append(f"{{at: {door}, do: shut ash_door}}")
+    return (f"fire.heat = [{{at: 0 s, heat: {power}}}, {{at: {until}, heat: {power}}}]",
+            f"firing = [{', '.join(acts)}]", f"outputs.until = {until}")
+
+
+@pytest.fixture(scope="session")
+def steadily(fired: Callable[..., Firing]) -> Callable[..., Firing]:
+    """`steadily(power, *changes, door=None, until='30 min')`: a given fire of constant power."""
+
+    def fire(power: str, *changes: str, door: str | None = None,
+             until: str = "30 min") -> Firing:
+        return fired("given_fire", *constant_fire(power, door, until), *changes)
+
+    return fire
