@@ -91,7 +91,7 @@ def scenarios() -> Path:
 @pytest.fixture(scope="session")
 def fired() -> Callable[..., Any]:
     """`fired(name, *changes, tighten=1.0)`: result of a shipped scenario, solved once a session."""
-    from thermsim.simulate import load_scenario, simulate
+    from thermsim.simulation import load_scenario, simulate
     from thermsim.solver import Settings
 
     @cache
@@ -108,7 +108,7 @@ def solved() -> Callable[..., Any]:
     from thermsim.firing import Hands, make_agenda
     from thermsim.network.assemble import assemble
     from thermsim.network.system import PlantSystem
-    from thermsim.simulate import load_scenario, read_firing
+    from thermsim.simulation import load_scenario, read_firing
     from thermsim.solver import Settings, solve
 
     @cache

@@ -10,14 +10,14 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from thermsim.results.result import Result
-    from thermsim.simulate import load_scenario, simulate
+    from thermsim.simulation import load_scenario, simulate
     from thermsim.solver import Settings
 
 __all__ = ["Result", "Settings", "load_scenario", "simulate"]
 
 _HOMES = {
-    "load_scenario": "thermsim.simulate",
-    "simulate": "thermsim.simulate",
+    "load_scenario": "thermsim.simulation",
+    "simulate": "thermsim.simulation",
     "Settings": "thermsim.solver",
     "Result": "thermsim.results.result",
 }

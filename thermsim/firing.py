@@ -65,7 +65,7 @@ class Hands:
             self.lit_at = t
         if tree.fire.kind != "sticks":
             return Effect(note=deed.text)
-        dry = tree.fire.kindling * (1.0 - tree.wood.moisture)
+        dry = tree.fire.kindling
         self.fed_dry += dry
         seconds = tree.fire.kindling_time
         return self._pulse(KINDLING, 0, dry / seconds, t, seconds)

@@ -61,7 +61,7 @@ def longest(times: np.ndarray, yes: np.ndarray) -> float:
 
 @cache
 def _fired(name: str, changes: tuple[str, ...], tighten: float) -> Firing:
-    from thermsim.simulate import load_scenario, simulate
+    from thermsim.simulation import load_scenario, simulate
     from thermsim.solver import Settings
 
     scenario = load_scenario(SCENARIOS / f"{name}.yaml", changes)

@@ -22,7 +22,7 @@ import pandas as pd
 
 from thermsim.errors import ScenarioError
 from thermsim.scenario.loaded import Scenario
-from thermsim.simulate import load_scenario, simulate
+from thermsim.simulation import load_scenario, simulate
 from thermsim.solver import Settings
 
 COLD_START = Path(__file__).parents[2] / "scenarios" / "cold_start.yaml"

@@ -1,4 +1,4 @@
-"""A plant on the bench: real scenario text, real assembly, states set by hand, some of them held."""
+"""A plant on the bench: real scenario text and assembly, states set by hand, some of them held."""
 
 from __future__ import annotations
 
@@ -147,7 +147,8 @@ def bench() -> Callable[..., Bench]:
     def make(*blocks: str, base: str = BASE, changes: Iterable[str] = ()) -> Bench:
         given = "\n".join(map(textwrap.dedent, blocks))
         keys = re.findall(r"^\w+:", given, re.MULTILINE)
-        usual = [b for b in (base, NO_FIRE, DOOR, STACK) if f"{b.strip().split(':')[0]}:" not in keys]
+        usual = [block for block in (base, NO_FIRE, DOOR, STACK)
+                 if block.strip().partition(":")[0] + ":" not in keys]
         text = "\n".join([*usual, given])
         return Bench(load_text(text, tuple(changes), checks=CHECKS))
 

@@ -51,7 +51,7 @@ def unlit(scenarios: Any, *changes: str) -> Any:
     """The shed's plant with two more openings, nothing in it and nothing lit."""
     from thermsim.network.checks import CHECKS
     from thermsim.scenario.load import load_text
-    from thermsim.simulate import simulate
+    from thermsim.simulation import simulate
 
     return simulate(load_text(UNLIT, changes, folder=str(scenarios), checks=CHECKS))
 

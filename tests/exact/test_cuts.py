@@ -102,7 +102,7 @@ def fire(*blocks: str, changes: tuple[str, ...] = ()) -> Any:
     """Result of firing a bench plant with a given fire."""
     from thermsim.network.checks import CHECKS
     from thermsim.scenario.load import load_text
-    from thermsim.simulate import simulate
+    from thermsim.simulation import simulate
     from thermsim.solver import Settings
 
     text = "\n".join(blocks)

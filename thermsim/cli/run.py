@@ -99,7 +99,7 @@ def _folder_trouble(folder: Path | None, chosen: argparse.Namespace) -> str | No
 def _compute(scenario: Any, rtol: float | None) -> Any:
     """Simulate under a progress line that also announces the first compilation."""
     from thermsim.kernel import cache_folder
-    from thermsim.simulate import simulate
+    from thermsim.simulation import simulate
     from thermsim.solver.system import Settings
 
     compiling = not any(cache_folder().glob("**/*.nbi"))

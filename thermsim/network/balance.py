@@ -85,8 +85,11 @@ def fire_and_flows(t, y, plant, heat, dy, watts):
     for i in range(plant.openings.shape[0]):
         if plant.openings[i].joint == 0:
             entering += y[plant.openings[i].flow]
+    fire.oxygen_back = 0.0
     if fuel.given == 1:
         burn_given(t, y, plant, dy)
+        _, back = upwind(entering + fire.volatiles + fire.water)
+        fire.oxygen_back = back * plant.zones[FIREBOX].oxygen
         burn_all(y, plant)
     else:
         T_zone = y[plant.zones[FIRE_ZONE].at]
@@ -95,7 +98,8 @@ def fire_and_flows(t, y, plant, heat, dy, watts):
         net = entering + fire.volatiles + fire.water
         _, back = upwind(net)
         back += stirring(net, y, plant)
-        share_oxygen(y, plant, back * plant.zones[FIREBOX].oxygen)
+        fire.oxygen_back = back * plant.zones[FIREBOX].oxygen
+        share_oxygen(y, plant)
     release(y, plant, heat, dy, watts)
     bed_to_gas(y, plant, heat)
     shine(y, plant, eps, T_gas, path, soot, heat)
@@ -165,7 +169,7 @@ def read_gauges(y, plant, gauges):
     n = plant.segments.shape[0]
     shown = (
         foot_draught(plant, plant.totals[0].foot_cell),
-        fire.oxygen_below + fire.oxygen_rest,
+        fire.oxygen_below + fire.oxygen_rest + fire.oxygen_back,
         fire.volatiles * fuel.volatiles_oxygen + fire.char_burnt * fuel.carbon_oxygen,
         fire.dry, fire.flux, fire.incident, fire.surface, fire.short,
         plant.segments[n - 1].flow, plant.segments[0].flow,

@@ -127,11 +127,14 @@ def elements_held(assembly: Assembly, y: Floats) -> Floats:
     return held
 
 
-def elements_given(assembly: Assembly, dry: float) -> Floats:
-    """C, H, O, N that `dry` kg of dry wood and its water bring as it is gasified [kg], (4,)."""
+def elements_given(assembly: Assembly, dry: float, kindling: float = 0.0) -> Floats:
+    """C, H, O, N that `dry` kg of dry wood bring as it is gasified [kg], (4,).
+
+    All but the `kindling` among it brings its water.
+    """
     fire, elements = assembly.plant.fire[0], assembly.gases.elements
     clean = dry * (1.0 - float(fire["ash_share"]))
     given: Floats = (clean * (1.0 - float(fire["char_yield"])) * elements[1]
                      + clean * float(fire["char_yield"]) * elements[3]
-                     + dry * float(fire["moisture_ratio"]) * elements[4])
+                     + (dry - kindling) * float(fire["moisture_ratio"]) * elements[4])
     return given

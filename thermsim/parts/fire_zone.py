@@ -100,14 +100,14 @@ def stirring(m, y, plant):
 
 
 @kernel
-def share_oxygen(y, plant, backflow_oxygen):
+def share_oxygen(y, plant):
     """Who gets the oxygen: char from below, then flames, then char again; sets the burnt rates."""
     fuel = plant.fire[0]
     fire = plant.fire[0]
     below = fuel.mixing * fire.oxygen_below
-    rest = fuel.mixing * (fire.oxygen_rest + backflow_oxygen)
+    rest = fuel.mixing * (fire.oxygen_rest + fire.oxygen_back)
     char = max(y[fuel.char], 0.0)
-    share = (fire.oxygen_below + fire.oxygen_rest + backflow_oxygen)
+    share = fire.oxygen_below + fire.oxygen_rest + fire.oxygen_back
     world = plant.zones.shape[0] - 1
     wanted = char * fuel.char_surface * fuel.carbon_oxygen * char_burn_rate(
         y[fuel.bed], y[fuel.bed], plant.zones[world].oxygen, fire.below_flow / fuel.bed_area,
@@ -130,18 +130,25 @@ def burn_all(y, plant):
     fire.volatiles_burnt = fire.volatiles
     fire.char_burnt = fire.char_made
     fire.short = (fire.volatiles * fuel.volatiles_oxygen
-                  + fire.char_made * fuel.carbon_oxygen - fire.oxygen_below - fire.oxygen_rest)
+                  + fire.char_made * fuel.carbon_oxygen - fire.oxygen_below
+                  - fire.oxygen_rest - fire.oxygen_back)
 
 
 @kernel
 def release(y, plant, heat, dy, watts):
-    """Put the fuel's gas and heat into the fire zone and the bed."""
+    """Put the fuel's gas and heat into the fire zone and the bed.
+
+    The flames' heat dries the wood; where it does not suffice, the bed's glow, which then makes
+    the wood give off its gas, pays for the rest.
+    """
     fuel = plant.fire[0]
     fire = plant.fire[0]
     zone = plant.zones[FIRE_ZONE]
     flame = fire.volatiles_burnt * fuel.volatiles_heat
     drying = fire.water * LATENT_DATUM
-    heat[zone.at] += flame - drying
+    by_flame = smooth_minimum(drying, flame)
+    heat[zone.at] += flame - by_flame
+    heat[fuel.bed] -= drying - by_flame
     ember = fire.char_burnt * fuel.carbon_heat
     heat[fuel.bed] += ember
     dy[fuel.char] += fire.char_made - fire.char_burnt

@@ -51,7 +51,7 @@ FIRE_ROW = np.dtype([
     ("dry", "f8"), ("volatiles", "f8"), ("water", "f8"), ("char_made", "f8"),
     ("flux", "f8"), ("incident", "f8"), ("surface", "f8"), ("oxygen_below", "f8"),
     ("oxygen_rest", "f8"), ("volatiles_burnt", "f8"), ("char_burnt", "f8"), ("short", "f8"),
-    ("below_flow", "f8"),
+    ("below_flow", "f8"), ("oxygen_back", "f8"),
 ])
 """One row: places of the fuel's states, what it is, grate, firebox gas; the last four lines are
 rates [kg/s] and fluxes that one evaluation passes on."""
@@ -119,7 +119,7 @@ def burn_sticks(t, y, plant, T_zone, T_wall, gas_emissivity, film, dy):
     fire.flux = flux
     fire.incident = incident
     fire.surface = T_surface
-    give_off(burnt + kindling, plant, dy)
+    give_off(burnt + kindling, burnt, plant, dy)
 
 
 @kernel
@@ -127,17 +127,21 @@ def burn_given(t, y, plant, dy):
     """A given fire: the gas of as much wood as releases the heat that is told."""
     fuel = plant.fire[0]
     heat = given_heat(plant.given, t)
-    give_off(heat / fuel.wood_heat, plant, dy)
+    dry = heat / fuel.wood_heat
+    give_off(dry, dry, plant, dy)
 
 
 @kernel
-def give_off(dry, plant, dy):
-    """Volatiles, water, charcoal and ash [kg/s] of dry wood gasified at a rate."""
+def give_off(dry, moist, plant, dy):
+    """Volatiles, water, charcoal and ash [kg/s] of dry wood gasified at a rate.
+
+    `moist` of it brings the wood's water; kindling is splinters and counts as dry.
+    """
     fuel = plant.fire[0]
     fire = plant.fire[0]
     clean = dry * (1.0 - fuel.ash_share)
     fire.dry = dry
     fire.volatiles = clean * (1.0 - fuel.char_yield)
     fire.char_made = clean * fuel.char_yield
-    fire.water = dry * fuel.moisture_ratio
+    fire.water = moist * fuel.moisture_ratio
     dy[fuel.ash] += dry * fuel.ash_share

@@ -74,50 +74,43 @@ def blend_polynomials(x, plant, into):
 
 
 @kernel
-def gas_constant(x, basis):
-    """Specific gas constant [J/(kg K)] of gas with shares x."""
+def weighted(x, column):
+    """Sum of a column of the basis (5,) over the shares x."""
     total = 0.0
     for k in range(5):
-        total += x[k] * basis[k].gas_constant
+        total += x[k] * column[k]
     return total
+
+
+@kernel
+def gas_constant(x, basis):
+    """Specific gas constant [J/(kg K)] of gas with shares x."""
+    return weighted(x, basis["gas_constant"])
 
 
 @kernel
 def oxygen_share(x, basis):
     """Mass share of oxygen in gas with shares x; unburnt volatiles carry none."""
-    total = 0.0
-    for k in range(5):
-        total += x[k] * basis[k].oxygen
-    return total
+    return weighted(x, basis["oxygen"])
 
 
 @kernel
 def burnt_share(x, basis):
     """Share of stoichiometric burnt gas in gas with shares x, 0 (air) to about 1."""
-    total = 0.0
-    for k in range(5):
-        total += x[k] * basis[k].burnt_share
-    return min(1.0, max(0.0, total))
+    return min(1.0, max(0.0, weighted(x, basis["burnt_share"])))
 
 
 @kernel
 def smoke_share(x, basis):
     """Share of gas with shares x that is smoke: burnt gas with its nitrogen, and unburnt gas."""
-    total = 0.0
-    for k in range(5):
-        total += x[k] * basis[k].smoke_share
-    return min(1.0, max(0.0, total))
+    return min(1.0, max(0.0, weighted(x, basis["smoke_share"])))
 
 
 @kernel
 def radiating_pressure(x, pressure, basis):
     """Partial pressure [Pa] of water vapour and carbon dioxide together."""
-    moles = 0.0
-    water = 0.0
-    for k in range(5):
-        moles += x[k] * basis[k].gas_constant
-        water += x[k] * (basis[k].water_moles + basis[k].dioxide_moles)
-    return pressure * max(0.0, water) / moles
+    radiating = weighted(x, basis["water_moles"]) + weighted(x, basis["dioxide_moles"])
+    return pressure * max(0.0, radiating) / gas_constant(x, basis)
 
 
 @kernel

@@ -61,7 +61,7 @@ FIRE = Block(
               choices=("sticks", "given", "none"), source="common practice, no source"),
         Field("heat", "list", "given fire: heat release against time", default=[],
               block=GIVEN_POINT, source="no given fire unless written"),
-        Field("kindling", "mass", "kindling burnt to light the fire", default="150 g",
+        Field("kindling", "mass", "dry kindling burnt to light the fire", default="150 g",
               spread="+- 50 g", low="0 g", high="3 kg", why="a start",
               source="common practice, no source"),
         Field("kindling_time", "time", "time in which the kindling burns", default="4 min",

@@ -18,7 +18,7 @@ from thermsim.physics.constants import M_H2O
 from thermsim.results.events import SMOKE, boiling_times, draught_established, dry_time
 from thermsim.results.firing_run import FiringRun
 from thermsim.results.outcomes import physical_outcome
-from thermsim.results.tables import RELEASE, ZERO_C, chemical_heat, fuel_left
+from thermsim.results.tables import RELEASE, ZERO_C, chemical_heat, fuel_left, kindling_gone
 
 SCHEMA = 1
 AFTER = 300.0
@@ -105,9 +105,10 @@ def fire_answers(run: FiringRun, established: float | None) -> dict[str, Any]:
     there = bool(run.assembly.plant.drum[0]["there"])
     moisture = run.assembly.scenario.tree.wood.moisture
     dry = run.integral(run.gauge("dry_burnt"))
+    splinters = kindling_gone(run)
     return {
         "heat_released_J": released, "peak_firepower_W": peak_power(run),
-        "fuel_burnt_kg": dry / (1.0 - moisture),
+        "fuel_burnt_kg": (dry - splinters) / (1.0 - moisture) + splinters,
         "fuel_heat_left_J": fuel_left(run),
         "water_heat_share": water / net if there and net > 0 else None,
         "flue_loss_share": float(joules[FLUE_OUT] - joules[AIR_IN]) / net if net > 0 else None,

@@ -184,6 +184,15 @@ def pending_dry(run: FiringRun) -> float:
     return float(np.sum(pulses["rate"][on] * (pulses["end"][on] - end)))
 
 
+def kindling_gone(run: FiringRun) -> float:
+    """Dry kindling [kg] gasified by the end; its rate rises in a straight line (controls.py)."""
+    fire = run.assembly.scenario.tree.fire
+    if run.lit_at is None or run.assembly.plant.fire[0]["given"]:
+        return 0.0
+    gone = min((run.solution.trajectory.t1 - run.lit_at) / fire.kindling_time, 1.0)
+    return float(fire.kindling * gone**2)
+
+
 def chemical_heat(run: FiringRun) -> float:
     """Heat [J] that a kg of dry wood with its ash can release, its water counted apart."""
     fire = run.assembly.plant.fire[0]

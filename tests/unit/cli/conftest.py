@@ -104,7 +104,7 @@ def model(monkeypatch: pytest.MonkeyPatch) -> SimpleNamespace:
         return made.result
 
     monkeypatch.setattr(thermsim, "load_scenario", load, raising=False)
-    install(monkeypatch, "thermsim.simulate", simulate=simulate)
+    install(monkeypatch, "thermsim.simulation", simulate=simulate)
     install(monkeypatch, "thermsim.plots", save_figures=lambda r, d: made.drawn.append(d))
     derived = SimpleNamespace(
         quantities=[("drum", "volume", "22.1 l"), ("drum", "plate", "13.9 kg")],

@@ -10,7 +10,7 @@ import pytest
 
 from thermsim.network.assemble import assemble
 from thermsim.network.system import PlantSystem
-from thermsim.simulate import load_scenario
+from thermsim.simulation import load_scenario
 from thermsim.solver.jacobian import ColouredJacobian
 
 
