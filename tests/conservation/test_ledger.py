@@ -66,6 +66,18 @@ def gasified(run: Any, end: np.ndarray) -> float:
     return float((end[index["ash"]] + raked) / tree.wood.ash)
 
 
+def kindling(run: Any) -> float:
+    """Kindling burnt [kg]: all of it, and dry."""
+    fire = run.assembly.scenario.tree.fire
+    return float(fire.kindling) if fire.kind == "sticks" else 0.0
+
+
+def moisture(run: Any, dry: float) -> float:
+    """Water [kg] that so much dry wood brought as it became gas; kindling brings none."""
+    wet_share = run.assembly.scenario.tree.wood.moisture
+    return float((dry - kindling(run)) * wet_share / (1.0 - wet_share))
+
+
 def test_wood_fed_is_wood_gasified_and_left(solved: Callable[..., Any], name: str) -> None:
     """Charges and kindling: gone into gas, char and ash, or still lying there."""
     run = solved(name)
@@ -134,7 +146,7 @@ def test_elements_by_hand(solved: Callable[..., Any], name: str) -> None:
 
 
 def test_air_in_is_gas_out_less_fuel(solved: Callable[..., Any], name: str) -> None:
-    """Masses: all that left is air in and fuel gas (gas is not stored: shares in zones are kept)."""
+    """Masses: all that left is air in and fuel gas; gas is not stored, shares in zones are."""
     run = solved(name)
     _, end = ends(run)
     index, tree = run.assembly.draft.index, run.assembly.scenario.tree

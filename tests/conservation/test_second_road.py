@@ -98,7 +98,7 @@ def flue_from_series(result: Any, h: Enthalpy) -> dict[str, float]:
     made = {"C": (E["C"] - y) / (1 - y), "H": E["H"] / (1 - y), "O": E["O"] / (1 - y),
             "N": E["N"] / (1 - y)}
     moisture = tree.wood.moisture / (1.0 - tree.wood.moisture)
-    dry = volatiles / ((1.0 - y) * (1.0 - tree.wood.ash))
+    dry = volatiles / ((1.0 - y) * (1.0 - tree.wood.ash)) - kindling_rate(tree, time)
     if tree.fire.kind == "sticks":  # kindling brings no water; its rate rises to twice its mean
         lit = time < tree.fire.kindling_time
         mean = tree.fire.kindling / tree.fire.kindling_time
@@ -126,6 +126,14 @@ def flue_from_series(result: Any, h: Enthalpy) -> dict[str, float]:
     brought = came * sum(air[n] * h(n, tree.day.air) for n in MASS)
     return {"flue": integral(time, up - brought), "released": integral(time, char_heat)
             + integral(time, volatile_heat)}
+
+
+def kindling_rate(tree: Any, time: Any) -> Any:
+    """Dry kindling burning [kg/s], which brings no water: rising in a straight line in its time."""
+    if tree.fire.kind != "sticks":
+        return 0.0 * time
+    span = tree.fire.kindling_time
+    return np.where(time < span, 2.0 * tree.fire.kindling * time / span**2, 0.0)
 
 
 def fuel_gone(result: Any) -> float:
