@@ -18,8 +18,9 @@ import pytest
 SHIPPED = sorted(p.stem for p in (Path(__file__).parents[2] / "scenarios").glob("*.yaml"))
 WITHIN = 5e-3
 CHANGES = ("outputs.every = 1 s",)
-MASS = {"N2": 28.014, "O2": 31.998, "CO2": 44.009, "H2O": 18.015, "AR": 39.95}
-"""molar masses [g/mol], IUPAC 2021 abridged"""
+MASS = {"N2": 28.014, "O2": 31.998, "CO2": 44.009, "H2O": 18.015, "AR": 39.95,
+        "CH2O": 30.026}
+"""molar masses [g/mol], IUPAC 2021 abridged; CH2O stands for unburnt wood gas"""
 C, H, O = 12.011, 1.008, 15.999
 DRY_AIR = {"N2": 0.78084, "O2": 0.20948, "AR": 0.00934, "CO2": 0.0004}
 """mole fractions; U.S. Standard Atmosphere 1976, carbon dioxide as of about 2015"""
@@ -33,7 +34,7 @@ HARDWOOD = {"C": 0.49, "H": 0.062, "O": 0.44, "N": 0.001}
 
 
 class Enthalpy:
-    """h(T) - h(298.15 K) of the five gases [J/kg] on a fine grid, by cantera."""
+    """h(T) - h(298.15 K) of the gases [J/kg] on a fine grid, by cantera."""
 
     def __init__(self) -> None:
         cantera = pytest.importorskip("cantera")
@@ -62,7 +63,7 @@ def moist_air(tree: Any, pressure: float) -> dict[str, float]:
     wet = vapour / pressure
     moles = {name: (1.0 - wet) * x for name, x in DRY_AIR.items()} | {"H2O": wet}
     whole = sum(MASS[name] * x for name, x in moles.items())
-    return {name: MASS[name] * moles.get(name, 0.0) / whole for name in MASS}
+    return {name: MASS[name] * x / whole for name, x in moles.items()}
 
 
 def day_pressure(tree: Any) -> float:
@@ -115,15 +116,19 @@ def flue_from_series(result: Any, h: Enthalpy) -> dict[str, float]:
     air = moist_air(tree, day_pressure(tree))
     top = [c for c in series if c.startswith("temperature_chimney") and c.endswith("_gas_C")][-1]
     T = series[top].to_numpy() + 273.15
-    out = 1e-3 * series["flow_chimney_g_per_s"].to_numpy()
-    out = np.maximum(out, 0.0)  # what comes down the chimney is air, and counts as brought in
-    # gas in the plant is not stored: what goes up is the mean of the gas made now
-    fuel_gas = sum(gain.values())
+    chimney = 1e-3 * series["flow_chimney_g_per_s"].to_numpy()
+    out = np.maximum(chimney, 0.0)
     smoke = 1e-3 * sum(series[c].to_numpy() for c in series if c.startswith("outflow_"))
-    came = out + smoke - fuel_gas
+    # net of every opening and what goes out of it again; down the chimney comes air as well
+    net = 1e-3 * sum(series[c].to_numpy() for c in series
+                     if c.startswith("flow_") and c != "flow_chimney_g_per_s")
+    came = net + smoke + np.maximum(-chimney, 0.0)
+    # gas is not stored: what goes up is the mean of what is made now; the rest is unburnt
     total = np.maximum(out + smoke, 1e-12)
-    up = sum(out * (came * air[n] + gain[n]) / total * h(n, T) for n in MASS)
-    brought = came * sum(air[n] * h(n, tree.day.air) for n in MASS)
+    unburnt = out + smoke - came - sum(gain.values())
+    up = sum(out * (came * air[n] + gain[n]) / total * h(n, T) for n in air)
+    up = up + out * unburnt / total * h("CH2O", T)
+    brought = came * sum(air[n] * h(n, tree.day.air) for n in air)
     return {"flue": integral(time, up - brought), "released": integral(time, char_heat)
             + integral(time, volatile_heat)}
 
