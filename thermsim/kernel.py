@@ -70,7 +70,7 @@ def kernel(law: Law) -> Law:
 
 
 def entry(law: Law) -> Law:
-    """As `kernel`, for the few functions that Python calls in a run: kept on disk."""
+    """As `kernel`, for the functions that Python itself calls in a run: kept on disk."""
     compiled: Law = numba.njit(cache=True, **_HOW)(law)
     return compiled
 

@@ -17,7 +17,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from thermsim.kernel import kernel
+from thermsim.kernel import entry, kernel
 from thermsim.parts.wall import move_heat
 from thermsim.parts.watts import VENT_AIR_IN, VENT_OUT, WALL_TO_STEAM, WALL_TO_WATER
 from thermsim.physics.boiling import inside_film
@@ -60,12 +60,14 @@ AIR_CV = 718.0
 HOLD = 1.0
 """heat capacity [J/K] that keeps an empty drum's temperature finite"""
 VENT_DISCHARGE = 0.61
-NEWTON_STEPS = 6
+COLDEST, HOTTEST = 150.0, 2000.0
+"""bracket of the contents' temperature [K]"""
+MOST_STEPS, SLOPE_STEP, CLOSE = 60, 0.01, 1e-9
 DRYING_MASS = 0.005
 """liquid [kg] over which the inside film of the wet wall fades as the last water goes"""
 
 
-@kernel
+@entry
 def stored_energy(T, m, air, volume):
     """Energy [J] of water, steam and air in the drum at T: (energy, liquid volume [m3])."""
     rho_v = vapour_density(T)
@@ -81,16 +83,25 @@ def stored_energy(T, m, air, volume):
 
 @kernel
 def drum_temperature(U, m, air, volume, start):
-    """Temperature [K] at which the drum's contents hold the energy U [J]; Newton from `start`."""
-    T = start
-    for _ in range(NEWTON_STEPS):
+    """Temperature [K] at which the drum's contents hold the energy U [J].
+
+    Newton from `start` inside a bracket that closes: where the last liquid goes the energy's slope
+    falls fifty-fold, and Newton alone would swing from side to side.
+    """
+    T, low, high = start, COLDEST, HOTTEST
+    for _ in range(MOST_STEPS):
         here, _ = stored_energy(T, m, air, volume)
-        there, _ = stored_energy(T + 0.01, m, air, volume)
-        step = (U - here) / (there - here) * 0.01
-        T += min(max(step, -80.0), 80.0)
-        T = min(max(T, 200.0), 1500.0)
-        if abs(step) < 1e-7:
-            break
+        there, _ = stored_energy(T + SLOPE_STEP, m, air, volume)
+        if here > U:
+            high = T
+        else:
+            low = T
+        new = T + (U - here) / (there - here) * SLOPE_STEP
+        if not low < new < high:
+            new = 0.5 * (low + high)
+        if abs(new - T) < CLOSE:
+            return new
+        T = new
     return T
 
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import math
 
-from thermsim.kernel import kernel
+from thermsim.kernel import entry, kernel
 from thermsim.physics.constants import GAS_CONSTANT, STEFAN_BOLTZMANN
 from thermsim.physics.transition import rounded_plus
 
@@ -81,7 +81,7 @@ def char_conducted_flux(
     return rounded_plus(k * (T_s - T_pyrolysis) / depth, FLUX_WIDTH), T_s
 
 
-@kernel
+@entry
 def gasification_heat(moisture: float, dry: float = GASIFICATION_HEAT_DRY) -> float:
     """Give the heat to gasify a kilogram of dry wood with the water it holds [J/kg dry].
 

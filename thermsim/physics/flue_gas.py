@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from thermsim.kernel import kernel
+from thermsim.kernel import entry, kernel
 from thermsim.physics.constants import GAS_CONSTANT, M_AR, M_CO2, M_H2O, M_N2, M_O2, T_DATUM
 from thermsim.physics.gas_transport import (
     conductivity,
@@ -133,7 +133,7 @@ def mixture_polynomials(mass_fractions: ArrayLike) -> Floats:
     return np.tensordot(np.asarray(mass_fractions, dtype=float), _SPECIES_ROWS, axes=1)
 
 
-@kernel
+@entry
 def enthalpy(T: float, coefs: Floats) -> float:
     """Enthalpy h(T) - h(298.15 K) [J/kg].
 

@@ -11,7 +11,7 @@ from math import exp, log, sqrt
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from thermsim.kernel import kernel
+from thermsim.kernel import entry, kernel
 from thermsim.physics.constants import M_AR, M_CO2, M_H2O, M_N2, M_O2
 from thermsim.physics.steam_transport import thin_steam_conductivity, thin_steam_viscosity
 
@@ -104,7 +104,7 @@ def _blend(value: Floats, mu: Floats, x: Floats, factor: float) -> float:
     return total
 
 
-@kernel
+@entry
 def viscosity(T: float, x: Floats) -> float:
     """Viscosity of a gas mixture [Pa s].
 
@@ -123,7 +123,7 @@ def viscosity(T: float, x: Floats) -> float:
     return _blend(mu, mu, x, 1.0)
 
 
-@kernel
+@entry
 def conductivity(T: float, x: Floats) -> float:
     """Thermal conductivity of a gas mixture [W/(m K)].
 

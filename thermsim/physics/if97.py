@@ -14,7 +14,7 @@ from math import exp, log, sqrt
 
 import numpy as np
 
-from thermsim.kernel import kernel
+from thermsim.kernel import entry, kernel
 
 R_IF97 = 461.526
 """Gas constant of the formulation [J/(kg K)]."""
@@ -216,7 +216,7 @@ _pressure_between = kernel(_pressure_line)
 _temperature_between = kernel(_temperature_line)
 
 
-@kernel
+@entry
 def saturation_pressure(T: float) -> float:
     """Saturation pressure [Pa] at T [K]. IF97 Eq 30, 273.16 to 647 K.
 
@@ -234,7 +234,7 @@ def saturation_pressure(T: float) -> float:
     return _pressure_between(T)
 
 
-@kernel
+@entry
 def saturation_temperature(p: float) -> float:
     """Saturation temperature [K] at p [Pa]. IF97 Eq 31; the exact inverse of `saturation_pressure`.
 

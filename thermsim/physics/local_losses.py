@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from thermsim.kernel import kernel
+from thermsim.kernel import entry, kernel
 from thermsim.physics.constants import GRAVITY, P_ATMOSPHERE
 
 ENTRY_SHARP = 0.5  # flush sharp-edged entry (Crane TP-410; Idelchik; Rennels gives 0.57)
@@ -31,7 +31,7 @@ LEAK_GAP = {
 LAPSE_RATE, SEA_LEVEL_T, LAPSE_POWER = 0.0065, 288.15, 5.2559  # ISO 2533 standard atmosphere
 
 
-@kernel
+@entry
 def mitre_loss(angle: float) -> float:
     """Give the loss coefficient of a mitre bend of `angle` [rad].
 
@@ -45,7 +45,7 @@ def mitre_loss(angle: float) -> float:
     return MITRE_LINEAR * s + MITRE_CUBIC * s * s * s
 
 
-@kernel
+@entry
 def smooth_bend_loss(radius_over_D: float) -> float:
     """Give the loss coefficient of a smooth 90 degree bend, its wall friction left out.
 
@@ -57,7 +57,7 @@ def smooth_bend_loss(radius_over_D: float) -> float:
     return BEND_AT_ONE * r ** (-BEND_WIDE_POWER if r >= 1.0 else -BEND_TIGHT_POWER)
 
 
-@kernel
+@entry
 def enlargement_loss(area_ratio: float) -> float:
     """Give K on the upstream velocity of a sudden enlargement, area_ratio = small/large.
 
@@ -69,7 +69,7 @@ def enlargement_loss(area_ratio: float) -> float:
     return (1.0 - area_ratio) ** 2
 
 
-@kernel
+@entry
 def contraction_loss(area_ratio: float) -> float:
     """Give K on the downstream velocity of a sudden contraction, area_ratio = small/large.
 

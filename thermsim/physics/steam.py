@@ -12,7 +12,7 @@ volumes, energies rising.
 
 from __future__ import annotations
 
-from thermsim.kernel import kernel
+from thermsim.kernel import entry, kernel
 from thermsim.physics.constants import R_STEAM
 from thermsim.physics.if97 import (
     R_IF97,
@@ -141,7 +141,7 @@ def liquid_volume(T: float) -> float:
     return _fitted(T, _VOLUME)
 
 
-@kernel
+@entry
 def liquid_density(T: float) -> float:
     """Density of saturated water [kg/m3] at T [K]; fit to IF97 within 1.4e-5 of itself.
 
@@ -162,7 +162,7 @@ def liquid_energy(T: float) -> float:
     return _fitted(T, _ENERGY)
 
 
-@kernel
+@entry
 def liquid_enthalpy(T: float) -> float:
     """Enthalpy of saturated water [J/kg]: u + p v, from the energy of liquid at 25 degC."""
     return _fitted(T, _ENERGY) + saturation_pressure(T) * _fitted(T, _VOLUME)
