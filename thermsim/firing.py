@@ -68,7 +68,10 @@ class Hands:
         dry = tree.fire.kindling
         self.fed_dry += dry
         seconds = tree.fire.kindling_time
-        return self._pulse(KINDLING, 0, dry / seconds, t, seconds)
+        effect = self._pulse(KINDLING, 0, dry / seconds, t, seconds)
+        new = y.copy()
+        new[int(self.system.assembly.plant.fire[0]["kindling"])] += dry
+        return Effect(y_new=new, jumps=effect.jumps)
 
     def _add(self, deed: Deed, t: float, y: Floats) -> Effect:
         dry = deed.amount * (1.0 - self.system.assembly.scenario.tree.wood.moisture)

@@ -11,8 +11,8 @@ import pytest
 Fired = Callable[..., Any]
 GAPS = (10, 15, 22, 30, 42, 60)
 """[mm]"""
-SPACINGS = (50, 75, 110, 150, 225)
-"""[mm]"""
+SPACINGS = (50, 75, 110, 150, 225, 450)
+"""[mm]; the last is as long as the drum: no baffle at all"""
 
 
 def times(fired: Fired, path: str, sizes: tuple[int, ...]) -> list[float]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from thermsim.network.assemble_drum import add_drum_pass
@@ -87,6 +88,32 @@ def add_path(draft: Draft) -> None:
             for name in joints[given["name"]]:
                 add_opening(draft, name, at.joint, end)
     close_run(draft, at, -1, joint_height, lift)
+    join_stretches(draft)
+
+
+def join_stretches(draft: Draft) -> None:
+    """Lengths of one section that follow each other straight are one stretch from the inlet on.
+
+    A turn, a change of section, an opening's joint or the drum begins anew.
+    """
+    cells = draft.rows["cells"]
+    bends = {p["name"] for p in draft.tree["gas_path"] if p["kind"] == "bend"}
+
+    def name_of(cell: Any) -> str:
+        return draft.index.names[cell["at"]].rsplit("_", 2)[0]
+
+    def follows(before: Any, cell: Any) -> bool:
+        same = all(before[k] == cell[k] for k in ("segment", "kind", "area", "D_h"))
+        straight = name_of(before) == name_of(cell) or not (
+            {name_of(before), name_of(cell)} & bends)
+        return bool(same and straight and cell["kind"] == 0)
+
+    for before, cell in pairwise(cells):
+        if follows(before, cell):
+            cell["from_inlet"] = before["from_inlet"] + before["length"]
+    for cell, after in pairwise(reversed(cells)):
+        if follows(after, cell):
+            after["from_outlet"] = cell["from_outlet"] + cell["length"]
 
 
 def close_run(draft: Draft, at: Progress, end: int, height: float, lift: float) -> None:

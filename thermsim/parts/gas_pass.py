@@ -160,7 +160,7 @@ def cell_loss(cell, t, m, flow, rho_in, rho, mu, plant):
         open_share = position(plant.controls[cell.control], t)
         loss = orifice_loss(open_share)
         drop += local_drop(m, loss, loss, cell.area, rho, rho)
-    drop += 0.5 * acceleration_drop(m, cell.area, rho_in, rho)
+    drop += 0.5 * m / flow * acceleration_drop(m, cell.area, rho_in, rho)
     return drop, share, abs(rubbing), abs(turning)
 
 

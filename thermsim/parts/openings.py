@@ -91,7 +91,10 @@ def opening_streams(y, plant, heat, dy, watts, gauges):
 
 @kernel
 def opening_loss(i, m, y, plant):
-    """Pressure drop [Pa] along the flow m through opening i, all resistances in its way."""
+    """Pressure drop [Pa] along the flow m through opening i, all resistances in its way.
+
+    What comes through several doors below the grate goes through the grate together.
+    """
     o = plant.openings[i]
     area = o.open_area
     day = plant.day[0]
@@ -104,7 +107,11 @@ def opening_loss(i, m, y, plant):
         drop += friction_drop(m, 0.0, o.column, o.passage, o.area * o.free_share, rho_gas, mu,
                               LAMINAR)
     if o.below_grate == 1:
-        drop += grate_loss(m, rho_gas, T_near, y, plant)
+        together = 0.0
+        for k in range(plant.openings.shape[0]):
+            if plant.openings[k].below_grate == 1:
+                together += y[plant.openings[k].flow]
+        drop += grate_loss(together, rho_gas, T_near, y, plant)
     return drop
 
 

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from thermsim.network.balance import GAUGES
 from thermsim.network.places import flue_state
+from thermsim.parts.controls import CHARGE
 from thermsim.parts.watts import (
     AIR_IN,
     CHAR,
@@ -173,24 +174,24 @@ def fuel_left(run: FiringRun) -> float:
     fire = run.assembly.plant.fire[0]
     if fire["given"]:
         return float(y[int(fire["char"])] * fire["carbon_heat"])
-    dry = y[int(fire["unlit"])] + y[int(fire["alight"])] + pending_dry(run)
+    dry = sum(y[int(fire[k])] for k in ("unlit", "alight", "kindling")) + pending_dry(run)
     return float(dry * chemical_heat(run) + y[int(fire["char"])] * fire["carbon_heat"])
 
 
 def pending_dry(run: FiringRun) -> float:
-    """Dry wood of charges and kindling not yet gone in at the end [kg]."""
+    """Dry wood of charges not yet gone in at the end [kg]."""
     pulses, end = run.assembly.plant.pulses, run.solution.trajectory.t1
-    on = ((pulses["kind"] == 0) | (pulses["kind"] == 1)) & (pulses["end"] > end)
+    on = (pulses["kind"] == CHARGE) & (pulses["end"] > end)
     return float(np.sum(pulses["rate"][on] * (pulses["end"][on] - end)))
 
 
 def kindling_gone(run: FiringRun) -> float:
-    """Dry kindling [kg] gasified by the end; its rate rises in a straight line (controls.py)."""
-    fire = run.assembly.scenario.tree.fire
+    """Dry kindling [kg] gasified by the end."""
     if run.lit_at is None or run.assembly.plant.fire[0]["given"]:
         return 0.0
-    gone = min((run.solution.trajectory.t1 - run.lit_at) / fire.kindling_time, 1.0)
-    return float(fire.kindling * gone**2)
+    left = run.solution.trajectory(run.solution.trajectory.t1)[
+        int(run.assembly.plant.fire[0]["kindling"])]
+    return float(run.assembly.scenario.tree.fire.kindling - left)
 
 
 def chemical_heat(run: FiringRun) -> float:

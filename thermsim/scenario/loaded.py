@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import dataclass, field
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, field
 from functools import cached_property
 from typing import Any
 
-from thermsim.errors import Problem
+from thermsim.errors import Problem, QuantityError
+from thermsim.network.firing import parse_condition, parse_deed
 from thermsim.scenario.address import find_mark
 from thermsim.scenario.facts import Fact
 from thermsim.scenario.source import Table
@@ -39,7 +41,12 @@ class Scenario:
         """SHA-256 of the content: values and spreads in SI, whatever units they were written in."""
         spreads = {fact.path: [_plain(fact.low), _plain(fact.high)]
                    for fact in self.facts if fact.doubtful}  # fmt: skip
-        content = json.dumps([_plain(self.tree), spreads], sort_keys=True, ensure_ascii=True)
+        plain = _plain(self.tree)
+        firing = plain.get("firing")
+        for entry in firing if isinstance(firing, list) else []:
+            entry["do"] = [_meant(text, parse_deed) for text in entry.get("do") or []]
+            entry["when"] = _meant(entry.get("when"), parse_condition)
+        content = json.dumps([plain, spreads], sort_keys=True, ensure_ascii=True)
         return hashlib.sha256(content.encode()).hexdigest()
 
     def where(self, path: str) -> tuple[str, int | None, int | None]:
@@ -54,6 +61,16 @@ class Scenario:
     def fact(self, path: str) -> Fact | None:
         """What is known of the value at a path; None where nothing is."""
         return next((fact for fact in self.facts if fact.path == path), None)
+
+
+def _meant(text: Any, read: Callable[[str], Any]) -> Any:
+    """What a text of the firing means, in SI, so that its units do not count; else the text."""
+    try:
+        meant = asdict(read(text))
+    except (QuantityError, TypeError, AttributeError):
+        return text
+    meant.pop("text")
+    return _plain(Values(meant))
 
 
 def _plain(value: Any) -> Any:
