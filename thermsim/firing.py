@@ -77,7 +77,10 @@ class Hands:
         dry = deed.amount * (1.0 - self.system.assembly.scenario.tree.wood.moisture)
         self.fed_dry += dry
         self.charges.append(t)
-        return self._pulse(CHARGE, 0, dry / CHARGE_TIME, t, CHARGE_TIME)
+        effect = self._pulse(CHARGE, 0, dry / CHARGE_TIME, t, CHARGE_TIME)
+        new = y.copy()
+        new[int(self.system.assembly.plant.fire[0]["waiting"])] += dry
+        return Effect(y_new=new, jumps=effect.jumps)
 
     def _heat(self, deed: Deed, t: float, y: Floats) -> Effect:
         target = places(self.system.assembly)[heated_place(self.system, deed.target)]
@@ -136,22 +139,14 @@ def watched(system: PlantSystem, condition: Condition) -> Callable[[float, Float
     if condition.place == "wood":
         unlit, alight = int(plant.fire[0]["unlit"]), int(plant.fire[0]["alight"])
         dry = value * (1.0 - system.assembly.scenario.tree.wood.moisture)
-        return lambda t, y: sign * (y[unlit] + y[alight] + being_added(plant, t) - dry)
+        hand = int(plant.fire[0]["waiting"])
+        return lambda t, y: sign * (y[unlit] + y[alight] + y[hand] - dry)
     if condition.place in ("water", "water_temperature"):
         place = system.reading("level" if condition.place == "water" else "water_T")
         scale = float(plant.drum[0]["volume"]) if condition.place == "water" else 1.0
         return lambda t, y: sign * (system.gauge(t, y)[place] * scale - value)
     state = places(system.assembly)[condition.place]
     return lambda t, y: sign * (y[state] - value)
-
-
-def being_added(plant: Any, t: float) -> float:
-    """Dry wood of charges not yet wholly put in [kg]."""
-    pulses = plant.pulses
-    if not (pulses["end"] > t).any():
-        return 0.0
-    on = (pulses["kind"] == CHARGE) & (pulses["end"] > t)
-    return float(np.sum(pulses["rate"][on] * (pulses["end"][on] - t)))
 
 
 def boiling_value(system: PlantSystem) -> Callable[[float, Floats], float]:

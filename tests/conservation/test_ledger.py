@@ -92,7 +92,8 @@ def test_wood_fed_is_wood_gasified_and_left(solved: Callable[..., Any], name: st
         dry = told / float(run.assembly.plant.fire["wood_heat"][0])
         assert gasified(run, end) == pytest.approx(dry, rel=MATTER)
         return
-    left = float(sum(end[index[k]] for k in ("wood_unlit", "wood_alight", "kindling")))
+    lying = ("wood_in_hand", "wood_unlit", "wood_alight", "kindling")
+    left = float(sum(end[index[k]] for k in lying))
     # kindling, the charge at the start, then one each time the rule acted, all whole at the end
     acted = [h.time for h in run.solution.happenings if "add" in str(h)]
     assert len(acted) == len(run.charges)

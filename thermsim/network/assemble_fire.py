@@ -129,7 +129,7 @@ def add_fuel(draft: Draft, gases: Gases) -> None:
         ("unlit", "wood_unlit", "mass", 0.0), ("alight", "wood_alight", "mass", 0.0),
         ("char", "char", "mass", 0.0), ("crust", "char_crust", "crust", 0.0),
         ("ash", "ash", "mass", 0.0), ("flame", "flame_power", "power", 0.0),
-        ("kindling", "kindling", "mass", 0.0))}
+        ("kindling", "kindling", "mass", 0.0), ("waiting", "wood_in_hand", "mass", 0.0))}
     volatiles = gases.volatiles
     clean = 1.0 - wood["ash"]
     dry_heat = clean * ((1 - wood["char_yield"]) * volatiles.heating_value

@@ -148,6 +148,23 @@ def duct_section(given: Any) -> tuple[float, float, float, float, float | None]:
     return math.pi / 4 * diameter**2, diameter, NU_DUCT, LAMINAR_DUCT, 0.5 * diameter
 
 
+def stack_length(tree: Any, given: Any) -> float:
+    """Length [m] of the upright stretch of one section that a pass belongs to: its outside film
+    grows along all of it, flanges or not."""
+    passes = list(tree["gas_path"])
+
+    def alike(other: Any) -> bool:
+        return bool(other["kind"] == given["kind"] and duct_section(other) == duct_section(given)
+                    and rise_of(other) > 0.5 * other["length"])
+
+    first = last = passes.index(given)
+    while first > 0 and alike(passes[first - 1]):
+        first -= 1
+    while last < len(passes) - 1 and alike(passes[last + 1]):
+        last += 1
+    return float(sum(p["length"] for p in passes[first:last + 1]))
+
+
 def own_loss(given: Any) -> float:
     """Loss coefficient of the pass's own bends and whatever else the file says."""
     loss = float(given["extra_loss"])
@@ -185,7 +202,8 @@ def add_duct(draft: Draft, given: Any, at: Progress, last: bool) -> None:
         if radius is None:
             orientation = UPRIGHT
         outer = D_h + 2.0 * sum(layer["thickness"] for layer in given["wall"])
-        shape = WallShape(perimeter * step, radius, orientation, length if upright else outer,
+        tall = stack_length(tree, given) if upright else outer
+        shape = WallShape(perimeter * step, radius, orientation, tall,
                           outer if upright else 0.0)
         inner, _ = add_wall(draft, name, given["name"], given["wall"], shape,
                             given["emissivity"], air, given["name"])

@@ -1,7 +1,8 @@
 """The fuel: sticks waiting, sticks alight, charcoal on the grate, ash.
 
 Real thing: sticks standing in the feed, their lower ends burning over the grate. States: dry mass
-unlit and alight, kindling left, charcoal, thickness of the char crust, ash, power of the flames.
+in the hand, unlit and alight, kindling left, charcoal, thickness of the char crust, ash, power of
+the flames.
 
     d unlit/dt = charges - lit,   d alight/dt = lit - burnt,   d char/dt = made - burnt
     burnt = (surface alight) q_net / L_g,   lit = (unlit within reach) / t_ig(q)
@@ -36,7 +37,7 @@ from thermsim.physics.transition import rounded_plus
 
 FIRE_ROW = np.dtype([
     ("unlit", "i8"), ("alight", "i8"), ("char", "i8"), ("crust", "i8"), ("ash", "i8"),
-    ("bed", "i8"), ("flame", "i8"), ("kindling", "i8"), ("given", "i8"),
+    ("bed", "i8"), ("flame", "i8"), ("kindling", "i8"), ("waiting", "i8"), ("given", "i8"),
     ("moisture_ratio", "f8"), ("char_yield", "f8"), ("ash_share", "f8"), ("density", "f8"),
     ("thickness", "f8"), ("reach", "f8"), ("gasification", "f8"), ("wood_k", "f8"),
     ("wood_c", "f8"),
@@ -112,7 +113,9 @@ def burn_sticks(t, y, plant, T_zone, T_wall, gas_emissivity, film, dy):
     lit = near * ignition_rate(kept, fuel.wood_k, fuel.density, fuel.wood_c,
                                T_IGNITION - plant.day[0].air, 0.25 * fuel.thickness)
     kindling = pulse_rate(plant.pulses, KINDLING, 0, t)
-    dy[fuel.unlit] += pulse_rate(plant.pulses, CHARGE, 0, t) - lit
+    charge = pulse_rate(plant.pulses, CHARGE, 0, t)
+    dy[fuel.waiting] -= charge
+    dy[fuel.unlit] += charge - lit
     dy[fuel.alight] += lit - burnt
     dy[fuel.kindling] -= kindling
     dy[fuel.crust] += crust_growth(rate, fuel.density, y[fuel.crust])

@@ -10,7 +10,6 @@ from numpy.typing import NDArray
 
 from thermsim.network.balance import GAUGES
 from thermsim.network.places import flue_state
-from thermsim.parts.controls import CHARGE
 from thermsim.parts.watts import (
     AIR_IN,
     CHAR,
@@ -174,15 +173,8 @@ def fuel_left(run: FiringRun) -> float:
     fire = run.assembly.plant.fire[0]
     if fire["given"]:
         return float(y[int(fire["char"])] * fire["carbon_heat"])
-    dry = sum(y[int(fire[k])] for k in ("unlit", "alight", "kindling")) + pending_dry(run)
+    dry = sum(y[int(fire[k])] for k in ("unlit", "alight", "kindling", "waiting"))
     return float(dry * chemical_heat(run) + y[int(fire["char"])] * fire["carbon_heat"])
-
-
-def pending_dry(run: FiringRun) -> float:
-    """Dry wood of charges not yet gone in at the end [kg]."""
-    pulses, end = run.assembly.plant.pulses, run.solution.trajectory.t1
-    on = (pulses["kind"] == CHARGE) & (pulses["end"] > end)
-    return float(np.sum(pulses["rate"][on] * (pulses["end"][on] - end)))
 
 
 def kindling_gone(run: FiringRun) -> float:
