@@ -134,7 +134,10 @@ def test_inch_fahrenheit_pound_and_psi(both: tuple[Any, Any]) -> None:
         apart = (other.series[column] - metric.series[column]).abs().max()
         assert not apart > 1e-4 * scale, f"{column}: {apart} of {scale}"
     for key in ("smoke_from_openings_g", "heat_released_J", "draught_established_s"):
-        assert other.summary[key] == pytest.approx(metric.summary[key], rel=1e-5), key
+        # moments hang on rules, which act to 0.1 s
+        allowed = pytest.approx(metric.summary[key], abs=0.1 if key.endswith("_s") else 0.0,
+                                rel=1e-5)
+        assert other.summary[key] == allowed, key
 
 
 def test_the_hash_is_that_of_the_content(both: tuple[Any, Any]) -> None:
