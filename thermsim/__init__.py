@@ -9,14 +9,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from thermsim.network.loading import load_scenario
     from thermsim.results.result import Result
-    from thermsim.simulation import load_scenario, simulate
+    from thermsim.simulation import simulate
     from thermsim.solver import Settings
 
 __all__ = ["Result", "Settings", "load_scenario", "simulate"]
 
 _HOMES = {
-    "load_scenario": "thermsim.simulation",
+    "load_scenario": "thermsim.network.loading",
     "simulate": "thermsim.simulation",
     "Settings": "thermsim.solver",
     "Result": "thermsim.results.result",

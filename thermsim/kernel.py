@@ -11,7 +11,9 @@ import hashlib
 import os
 import tempfile
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
+from types import CodeType
 from typing import Any, TypeVar
 
 import numpy as np
@@ -54,24 +56,72 @@ import numba  # noqa: E402
 # imported it before
 numba.config.CACHE_DIR = str(cache_folder())  # type: ignore[attr-defined]
 
+# our loops run over a few rows with calls in them: nothing to vectorise, and looking for it took
+# a tenth of the compilation
+numba.config.LOOP_VECTORIZE = 0  # type: ignore[attr-defined]
+
 PLAIN = bool(numba.config.DISABLE_JIT)  # type: ignore[attr-defined]
 
 
-_HOW: dict[str, Any] = {"error_model": "numpy", "fastmath": {"contract", "nsz"}}
+# No reference counts: they were a third of a right-hand side, whose kernels only look at tables
+# that their caller holds. So a kernel makes no arrays of its own (numba refuses it).
+_HOW: dict[str, Any] = {
+    "error_model": "numpy", "fastmath": {"contract", "nsz"}, "_nrt": False,
+    "no_cfunc_wrapper": True,
+}
+
+
+def _compile(law: Any, **more: Any) -> Any:
+    how: dict[str, Any] = {**_HOW, **more}
+    return numba.njit(**how)(law)
 
 
 def kernel(law: Law) -> Law:
     """Compile a pure function of floats and tables; division by zero gives inf, as numpy does.
 
-    Compiled into whatever calls it; not kept on disk by itself.
+    Compiled into whatever calls it; not kept on disk by itself. One that takes a whole plant is
+    called by other kernels only and gets no door for Python, which dies if it calls it (tests use
+    `opened`): opening all the tables at such a door took longer to compile than the kernel.
     """
-    compiled: Law = numba.njit(**_HOW)(law)
+    code: CodeType = law.__code__
+    inner = "plant" in code.co_varnames[:code.co_argcount]
+    compiled: Law = _compile(law, no_cpython_wrapper=inner)
+    return compiled
+
+
+def part_of(law: Law) -> Law:
+    """As `kernel`, but written into its one caller before compiling.
+
+    numba optimises a function anew, with all that it calls, for each level of callers; for the
+    large ones at the top this saves such levels.
+    """
+    compiled: Law = _compile(law, inline="always")
+    return compiled
+
+
+@cache
+def opened(law: Law) -> Law:
+    """A kernel that takes a plant, compiled anew with a door for Python; for tests."""
+    if PLAIN:
+        return law
+    compiled: Law = _compile(law.py_func)  # type: ignore[attr-defined]
     return compiled
 
 
 def entry(law: Law) -> Law:
     """As `kernel`, for the functions that Python itself calls in a run: kept on disk."""
-    compiled: Law = numba.njit(cache=True, **_HOW)(law)
+    compiled: Law = _compile(law, cache=True)
+    return compiled
+
+
+def direct(law: Law) -> Law:
+    """The code of an entry that has run once, without numba's look at each argument's type.
+
+    Saves a fifth of a call with a plant's tables. The types must be those of the first call.
+    """
+    if PLAIN:
+        return law
+    compiled: Law = law.get_overload(law.signatures[0])  # type: ignore[attr-defined]
     return compiled
 
 

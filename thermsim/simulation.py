@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import os
 import platform
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from importlib.metadata import PackageNotFoundError, version
 from typing import Any
 
@@ -14,8 +13,8 @@ import pandas as pd
 from thermsim.errors import shown_path
 from thermsim.firing import Hands, make_agenda
 from thermsim.network.assemble import assemble
-from thermsim.network.checks import CHECKS
 from thermsim.network.derived import warnings_of
+from thermsim.network.loading import load_scenario
 from thermsim.network.system import PlantSystem
 from thermsim.parts.controls import given_energy
 from thermsim.results.answers import SCHEMA, summary_of
@@ -24,16 +23,12 @@ from thermsim.results.events import all_events
 from thermsim.results.firing_run import FiringRun
 from thermsim.results.result import Result
 from thermsim.results.tables import chemical_heat, ledger_table, series_table
-from thermsim.scenario.load import load_scenario as load_file
 from thermsim.scenario.loaded import Scenario
 from thermsim.solver import Settings, Solution, solve
 
+__all__ = ["load_scenario", "simulate"]
+
 LIBRARIES = ("numpy", "scipy", "numba", "pandas")
-
-
-def load_scenario(path: str | os.PathLike[str], changes: Sequence[str] = ()) -> Scenario:
-    """Load a scenario with changes put over it; raises ScenarioError with every problem found."""
-    return load_file(path, changes, checks=CHECKS)
 
 
 def simulate(scenario: Scenario, settings: Settings | None = None,

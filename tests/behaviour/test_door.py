@@ -62,11 +62,15 @@ def test_shut_once_warm_the_feed_turns_and_the_fire_burns_downwards(fired: Fired
 
 
 def test_shut_the_air_ratio_falls_and_a_fire_short_of_fuel_gets_hotter(steadily: Fired) -> None:
-    """4 kW in much air: the door's excess air goes, gas and fire zone get hotter within minutes."""
+    """4 kW in much air: the door's excess air goes; the fire gets hotter at once, the flue later.
+
+    Half the gas over the same plates gives off more of its heat on the way: the flue falls
+    behind at first and is ahead once the plates before it have warmed, within five minutes.
+    """
     kept, shut = steadily("4 kW"), steadily("4 kW", door="15 min")
     for moment in (960.0, 1200.0, 1500.0):
         assert shut.at("air_ratio", moment) < 0.8 * kept.at("air_ratio", moment)
-        for place in ("fire_zone", "firebox_gas", "char_bed", "flue"):
+        for place in ("fire_zone", "firebox_gas", "char_bed", *(["flue"] if moment > 1000 else [])):
             column = f"temperature_{place}_C"
             assert shut.at(column, moment) > kept.at(column, moment), (place, moment)
 

@@ -11,12 +11,17 @@ from __future__ import annotations
 import argparse
 import math
 import multiprocessing
+import os
 import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+for _library in ("OPENBLAS", "MKL", "OMP"):
+    os.environ.setdefault(f"{_library}_NUM_THREADS", "1")
+
+# ruff: noqa: E402  the number of threads must be set before numpy is loaded
 import numpy as np
 import pandas as pd
 

@@ -49,13 +49,14 @@ def raiser(bench: Callable[..., Any], soot: float, burnt: float = 0.0) -> Any:
 
 def shone(plant: Any) -> tuple[np.ndarray, np.ndarray, dict[str, float]]:
     """Heat by radiation in the firebox: to every patch, to the two gas zones; and of the gas."""
+    from thermsim.kernel import opened
     from thermsim.parts.fire_zone import flame_emissivity, shine
 
     plant.evaluate()
     tables = plant.plant
     heat = np.zeros(len(plant.y) + 1)
-    eps, T_gas, path, soot = flame_emissivity(plant.y, tables)
-    shine(plant.y, tables, eps, T_gas, path, soot, heat)
+    eps, T_gas, path, soot = opened(flame_emissivity)(plant.y, tables)
+    opened(shine)(plant.y, tables, eps, T_gas, path, soot, heat)
     zones = heat[[plant.index["fire_zone"], plant.index["firebox_gas"]]]
     own = heat[tables.patches["at"]].copy()
     return own, zones, {"eps": eps, "T": T_gas}
@@ -194,6 +195,7 @@ def test_adiabatic_walls_send_all_on(bench: Callable[..., Any]) -> None:
 
 def bay_heat(plant: Any, path: float) -> tuple[float, float, float]:
     """Radiation alone from the second bay: to drum, to casing, to the gas [W]; path [Pa m]."""
+    from thermsim.kernel import opened
     from thermsim.parts.drum_pass import side_heat
 
     tables = plant.plant
@@ -201,9 +203,10 @@ def bay_heat(plant: Any, path: float) -> tuple[float, float, float]:
     cell = tables.cells[1]
     heat = np.zeros(len(plant.y) + 1)
     casing = 0.0
+    give = opened(side_heat)
     for j in range(int(cell["face_first"]), int(cell["face_last"])):
         tables.faces["film"][j] = tables.faces["drum_film"][j] = 0.0
-        side_heat(j, int(cell["at"]), float(plant.y[cell["at"]]), path, plant.y, tables, heat)
+        give(j, int(cell["at"]), float(plant.y[cell["at"]]), path, plant.y, tables, heat)
         casing += float(heat[tables.faces["at"][j]])
     drum = float(heat[tables.drum["wet"][0]] + heat[tables.drum["dry"][0]])
     return drum, casing, float(heat[cell["at"]])

@@ -11,6 +11,7 @@ from typing import Any
 from thermsim.cli.check import add_change
 from thermsim.cli.codes import BAD_INPUT, DONE, INTERRUPTED, SOLVER_FAILED, complain
 from thermsim.cli.columns import columns
+from thermsim.cli.drawing import Drawing
 from thermsim.cli.progress import Progress
 
 EPILOG = """\
@@ -70,13 +71,22 @@ def act(chosen: argparse.Namespace) -> int:
     from thermsim import load_scenario
 
     scenario = load_scenario(chosen.file, tuple(chosen.change))
-    result = _compute(scenario, chosen.rtol)
-    if folder is not None:
-        _keep(result, folder, chosen.overwrite)
-    if chosen.json:
-        print(json.dumps(result.summary, indent=2, ensure_ascii=False, allow_nan=False))
-    else:
-        _tell(result, folder)
+    drawing = Drawing() if folder is not None else None
+    try:
+        result = _compute(scenario, chosen.rtol)
+        if folder is not None:
+            result.save(folder, overwrite=chosen.overwrite)
+        if chosen.json:
+            print(json.dumps(result.summary, indent=2, ensure_ascii=False, allow_nan=False))
+        else:
+            _tell(result)
+        if folder is not None and drawing is not None:
+            drawing.draw(result, folder)
+            if not chosen.json:
+                print(f"\nEverything is in {folder}/ : the tables, the summary and the figures.")
+    finally:
+        if drawing is not None:
+            drawing.end()
     return _code(result.summary.get("outcome"))
 
 
@@ -109,24 +119,14 @@ def _compute(scenario: Any, rtol: float | None) -> Any:
         return simulate(scenario, settings=settings, on_progress=progress.at)
 
 
-def _keep(result: Any, folder: Path, overwrite: bool) -> None:
-    """Tables, summary, scenario and figures into the folder."""
-    from thermsim.plots import save_figures
-
-    result.save(folder, overwrite=overwrite)
-    save_figures(result, folder)
-
-
-def _tell(result: Any, folder: Path | None) -> None:
+def _tell(result: Any) -> None:
     """Plain words first, numbers after."""
     from thermsim.results.words import numbers, tell
 
     print(f"{result.scenario.tree.title}\n")
     print("\n".join(tell(result.summary, result.events, result.ledger, result.series)))
     print("\nNumbers")
-    print("\n".join(columns(numbers(result.summary))))
-    if folder is not None:
-        print(f"\nEverything is in {folder}/ : the tables, the summary and the figures.")
+    print("\n".join(columns(numbers(result.summary))), flush=True)
 
 
 def _code(outcome: object) -> int:

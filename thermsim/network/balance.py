@@ -7,7 +7,7 @@ turns what its nodes got into rates.
 
 from __future__ import annotations
 
-from thermsim.kernel import entry, kernel
+from thermsim.kernel import entry, kernel, part_of
 from thermsim.parts.controls import HEAT
 from thermsim.parts.draught import draught, flow_response, foot_draught, segment_flows
 from thermsim.parts.drum import breathe, read_drum, settle_drum, warm_water
@@ -44,7 +44,7 @@ def evaluate(times, states, plant, dy, watts, gauges, rows):
             split_rows(times[i], plant, dy[i], rows[i])
 
 
-@kernel
+@part_of
 def rates(t, y, plant, dy, watts, gauges):
     """Fill dy (rates of all states), watts (ledger rows) and gauges (what is shown) at time t."""
     world = dy.shape[0]
@@ -74,7 +74,7 @@ def rates(t, y, plant, dy, watts, gauges):
     read_gauges(y, plant, gauges)
 
 
-@kernel
+@part_of
 def fire_and_flows(t, y, plant, heat, dy, watts):
     """What burns, how much gas that makes, and what flows from the fire zone to the firebox."""
     fuel = plant.fire[0]

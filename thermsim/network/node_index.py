@@ -12,7 +12,7 @@ TOLERANCES = {
     "solid": 0.01,
     "share": 1e-5,
     "flow": 1e-7,
-    "mass": 1e-5,
+    "mass": 1e-6,
     "crust": 1e-6,
     "energy": 1.0,
     "power": 1.0,

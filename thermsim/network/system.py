@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from thermsim.kernel import entry
+from thermsim.kernel import direct, entry
 from thermsim.network.assemble import Assembly
 from thermsim.network.balance import GAUGES, evaluate
 from thermsim.network.pattern import jacobian_pattern, summand_pattern
@@ -54,6 +54,7 @@ class PlantSystem:
         self.difference_pattern, self.difference_rows = summand_pattern(
             self.assembly.draft, self.assembly.plant)
         self.typical = index.typical
+        self._quick = evaluate
         self._moment = np.zeros(1)
         self._watts = np.zeros((1, self.assembly.watts_count))
         self._gauges = np.zeros((1, self.assembly.draft.gauge_count))
@@ -71,8 +72,10 @@ class PlantSystem:
         """Rate of change of every state."""
         dy = np.empty((1, len(y)))
         self._moment[0] = t
-        evaluate(self._moment, y[None], self.assembly.plant, dy, self._watts, self._gauges,
-                 self._no_rows)
+        self._quick(self._moment, np.ascontiguousarray(y)[None], self.assembly.plant, dy,
+                    self._watts, self._gauges, self._no_rows)
+        if self._quick is evaluate:
+            self._quick = direct(evaluate)
         return dy[0]
 
     def colour_rates(self, t: float, y: Floats, groups: Any, steps: Floats) -> Floats:

@@ -30,7 +30,9 @@ PRANDTL = 0.71
 LEAST_DROP = 1e-6
 """pressure drop [Pa] that keeps the share of the ways finite at no flow"""
 LEAST_EXIT = 0.05
-"""e^-x is not taken below this: a cell whose gas has all but reached its walls"""
+"""e^-x of a bay is not taken below this: gas that has all but reached its walls"""
+END_LIMIT = 3.0
+"""NTU of the space behind the drum, never more than this; 7 % low at 0.4"""
 
 
 @kernel
@@ -90,55 +92,91 @@ def dry_part(side, plant):
 @kernel
 def drum_cell(cell, T, m, gas, share, lift, rubbing, turning, coefs, y, plant, heat):
     """Heat from a cell to casing and drum; returns (mean gas temperature [K], NTU)."""
-    flow, mu, k, rho, path = gas
+    flow, mu, k, rho, path, T_mid = gas
     drum = plant.drum[0]
     T_wet, T_dry = y[drum.wet], y[drum.dry]
     start = cell.from_inlet if m >= 0.0 else cell.from_outlet
     Re = share * flow * cell.D_h / (cell.area * mu)
-    eps = emissivity_from_fit(T, path, plant.emissivity)
+    eps = emissivity_from_fit(T_mid, path, plant.emissivity)
     over = 1.0
     if cell.ways == 2:
         over = share_over(lift, rubbing, turning)
+    one_sided = round_drum_film(Re, PRANDTL, k, cell.gap, cell.diameter, start,
+                                start + cell.length, 0.0)
+    both_sided = round_drum_film(Re, PRANDTL, k, cell.gap, cell.diameter, start,
+                                 start + cell.length, 0.5)
     total_0 = total_1 = weighted = 0.0
+    total_end = weighted_end = 0.0
     for j in range(cell.face_first, cell.face_last):
         face = plant.faces[j]
         T_casing = y[face.at]
         dry = dry_part(face.side, plant)
         T_drum = dry * T_dry + (1.0 - dry) * T_wet
-        h = round_drum_film(Re, PRANDTL, k, cell.gap, cell.diameter, start, start + cell.length,
-                            lesser_share(T, T_casing, T_drum))
+        h = one_sided  # the law is linear in the share
+        h += 2.0 * lesser_share(T_mid, T_casing, T_drum) * (both_sided - one_sided)
         height = 0.5 * cell.diameter
-        h_casing = mixed_film(h, gap_natural(face.side, T, T_casing, cell.gap, height, k,
+        h_casing = mixed_film(h, gap_natural(face.side, T_mid, T_casing, cell.gap, height, k,
                                              mu / rho, 1))
-        h_drum = mixed_film(h, gap_natural(face.side, T, T_drum, cell.gap, height, k,
+        h_drum = mixed_film(h, gap_natural(face.side, T_mid, T_drum, cell.gap, height, k,
                                            mu / rho, 0))
         plant.faces[j].film = h_casing
         plant.faces[j].drum_film = h_drum
-        UA_casing = face.area * (h_casing + linear_shine(T, T_casing, eps, face.emissivity))
-        UA_drum = face.drum_area * (h_drum + linear_shine(T, T_drum, eps, drum.emissivity))
+        UA_casing = face.area * (h_casing + linear_shine(T_mid, T_casing, eps, face.emissivity))
+        UA_drum = face.drum_area * (h_drum + linear_shine(T_mid, T_drum, eps, drum.emissivity))
         UA = UA_casing + UA_drum
+        if face.side == BACK:
+            total_end += UA
+            weighted_end += UA_casing * T_casing + UA_drum * T_drum
+            continue
         total_0 += face.over * UA
         total_1 += (1.0 - face.over) * UA
         weighted += UA_casing * T_casing + UA_drum * T_drum
     T_w = weighted / (total_0 + total_1)
     wet_before, dry_before = heat[drum.wet], heat[drum.dry]
-    capacity = flow * share * heat_capacity(T, coefs)
-    x_0 = total_0 / (over * capacity + 1e-12)
-    x_1 = total_1 / ((1.0 - over) * capacity + 1e-12)
-    leaving = share * (over * np.exp(-x_0) + (1.0 - over) * np.exp(-x_1)) + 1.0 - share
-    leaving = np.sqrt(leaving * leaving + LEAST_EXIT * LEAST_EXIT)
-    T_0 = T_w + effectiveness(x_0) / leaving * (T - T_w)
-    T_1 = T_w + effectiveness(x_1) / leaving * (T - T_w)
+    capacity = flow * share * heat_capacity(T_mid, coefs)
+    T_bay, T_end = end_space(T, flow * heat_capacity(T_mid, coefs), total_end, weighted_end)
+    x_0 = total_0 / cell.bays / (over * capacity + 1e-12)
+    x_1 = total_1 / cell.bays / ((1.0 - over) * capacity + 1e-12)
+    left = share * (over * np.exp(-x_0) + (1.0 - over) * np.exp(-x_1)) + 1.0 - share
+    left = np.sqrt(left * left + LEAST_EXIT * LEAST_EXIT)
+    gain = over_bays(left, cell.bays)
+    T_0 = T_w + effectiveness(x_0) * gain * (T_bay - T_w)
+    T_1 = T_w + effectiveness(x_1) * gain * (T_bay - T_w)
     for j in range(cell.face_first, cell.face_last):
         face = plant.faces[j]
         T_here = face.over * T_0 + (1.0 - face.over) * T_1
+        if face.side == BACK:
+            T_here = T_end
         side_heat(j, cell.at, T_here, path, y, plant, heat)
     cell.to_wet = heat[drum.wet] - wet_before
     cell.to_dry = heat[drum.dry] - dry_before
     T_m = T
     if total_0 + total_1 > 0.0:
         T_m = (total_0 * T_0 + total_1 * T_1) / (total_0 + total_1)
-    return T_m, (total_0 + total_1) / (flow * heat_capacity(T, coefs))
+    return T_m, (total_0 + total_1) / (flow * heat_capacity(T_mid, coefs))
+
+
+@kernel
+def over_bays(left, bays):
+    """Mean rise over the walls along some bays (or a share of one), over that at their outlet.
+
+    left: what a whole bay leaves of the gas's rise over the walls. The ways mix at the end of each
+    bay only, so that cutting a bay in two changes nothing: (left^-n - 1)/(n (1 - left)), n bays.
+    """
+    lost = 1.0 - left
+    if abs(lost) < 1e-6:
+        return 1.0 + 0.5 * (bays + 1.0) * lost
+    return (left**-bays - 1.0) / (bays * lost)
+
+
+@kernel
+def end_space(T, capacity, total, weighted):
+    """Gas temperature before the space behind the drum, and its mean in it; T is what leaves it."""
+    if total <= 0.0:
+        return T, T
+    T_w = weighted / total
+    x = END_LIMIT * (1.0 - np.exp(-total / (END_LIMIT * capacity)))
+    return T_w + np.exp(x) * (T - T_w), T_w + effectiveness(x) * np.exp(x) * (T - T_w)
 
 
 @kernel

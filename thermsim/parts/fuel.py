@@ -57,7 +57,7 @@ FIRE_ROW = np.dtype([
 """One row: places of the fuel's states, what it is, grate, firebox gas; the last four lines are
 rates [kg/s] and fluxes that one evaluation passes on."""
 
-REACH_WIDTH = 0.02
+REACH_WIDTH = 0.01
 """width over which sticks within reach run out, as a share of the reach; bias width/4 there"""
 
 

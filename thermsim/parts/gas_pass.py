@@ -7,6 +7,7 @@ each cell's outlet.
     Q_wall = U A (T_m - T_wall),  T_m = T_w + (1 - e^-x)/(x e^-x) (T - T_w),  x = sum UA/(|m| cp)
 
 which makes the steady outlet, and the split between the walls, the same however a pass is cut.
+Films, emissivity and heat capacity are taken at the mean of inlet and outlet temperature.
 Joins: zones or outside at its ends, walls (drum_pass.py: drum and casing). Leaves out: conduction
 along the gas. Sources: films in physics/convection.py, radiation in physics/radiation.py.
 """
@@ -102,24 +103,24 @@ def film_natural(T, T_wall, size, k, nu):
 @kernel
 def duct_cell(cell, T, m, gas, coefs, y, plant, heat):
     """Heat from a cell to its plain walls; returns (mean gas temperature [K], NTU)."""
-    flow, mu, k, rho, path = gas
+    flow, mu, k, rho, path, T_mid = gas
     start = cell.from_inlet if m >= 0.0 else cell.from_outlet
     Re = flow * cell.D_h / (cell.area * mu)
     Nu = duct_span_nusselt(Re, PRANDTL, start / cell.D_h, (start + cell.length) / cell.D_h,
                            cell.nusselt)
-    eps = emissivity_from_fit(T, path, plant.emissivity)
+    eps = emissivity_from_fit(T_mid, path, plant.emissivity)
     total = 0.0
     weighted = 0.0
     for j in range(cell.face_first, cell.face_last):
         face = plant.faces[j]
         T_wall = y[face.at]
-        h = mixed_film(Nu * k / cell.D_h, film_natural(T, T_wall, cell.D_h, k, mu / rho))
-        shine = (STEFAN_BOLTZMANN * eps * face.emissivity * (T + T_wall)
-                 * (T * T + T_wall * T_wall))
+        h = mixed_film(Nu * k / cell.D_h, film_natural(T_mid, T_wall, cell.D_h, k, mu / rho))
+        shine = (STEFAN_BOLTZMANN * eps * face.emissivity * (T_mid + T_wall)
+                 * (T_mid * T_mid + T_wall * T_wall))
         plant.faces[j].film = h
         total += (h + shine) * face.area
         weighted += (h + shine) * face.area * T_wall
-    capacity = flow * heat_capacity(T, coefs)
+    capacity = flow * heat_capacity(T_mid, coefs)
     x = limited(total / capacity)
     T_w = weighted / total
     T_m = T_w + effectiveness(x) * np.exp(x) * (T - T_w)
@@ -135,7 +136,7 @@ def duct_cell(cell, T, m, gas, coefs, y, plant, heat):
 
 
 @kernel
-def cell_loss(cell, t, m, flow, rho_in, rho, mu, plant):
+def cell_loss(cell, t, m, flow, rho_in, rho_out, rho, mu, plant):
     """Pressure drop [Pa] of a cell along m: friction, turns, damper, heated gas speeding up.
 
     What leaks past a baffle goes beside the bay: both ways have the same drop, found in two
@@ -160,7 +161,7 @@ def cell_loss(cell, t, m, flow, rho_in, rho, mu, plant):
         open_share = position(plant.controls[cell.control], t)
         loss = orifice_loss(open_share)
         drop += local_drop(m, loss, loss, cell.area, rho, rho)
-    drop += 0.5 * m / flow * acceleration_drop(m, cell.area, rho_in, rho)
+    drop += 0.5 * m / flow * acceleration_drop(m, cell.area, rho_in, rho_out)
     return drop, share, abs(rubbing), abs(turning)
 
 
@@ -197,13 +198,17 @@ def path_cells(t, y, plant, heat, dy, watts, gauges):
             T = y[cell.at]
             T_down = T_end if c == run.last - 1 else y[plant.cells[c + 1].at]
             T_in = (ahead * T_up + back * T_down) / flow
-            rho = day.pressure / (R * T)
+            T_mid = 0.5 * (T_in + T)
+            rho = day.pressure / (R * T_mid)
             rho_in = day.pressure / (R * T_in)
-            mu = gas_viscosity(T, burnt, plant)
-            gas = (flow, mu, gas_conductivity(T, burnt, plant), rho, pressure * cell.beam)
-            drop, share, rubbing, turning = cell_loss(cell, t, m, flow, rho_in, rho, mu, plant)
+            rho_out = day.pressure / (R * T)
+            mu = gas_viscosity(T_mid, burnt, plant)
+            gas = (flow, mu, gas_conductivity(T_mid, burnt, plant), rho, pressure * cell.beam,
+                   T_mid)
+            drop, share, rubbing, turning = cell_loss(cell, t, m, flow, rho_in, rho_out, rho, mu,
+                                                      plant)
             if cell.kind == DRUM_GAP:
-                lift = (rho - rho_in) * GRAVITY * cell.diameter / cell.bays
+                lift = (rho_out - rho_in) * GRAVITY * cell.diameter / cell.bays
                 T_m, ntu = drum_cell(cell, T, m, gas, share, lift, rubbing, turning,
                                      plant.polynomials[MIXED], y, plant, heat)
             else:

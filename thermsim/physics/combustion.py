@@ -34,7 +34,7 @@ from thermsim.physics.steam import saturation_temperature
 
 Floats = NDArray[np.float64]
 
-MINIMUM_WIDTH = 0.02
+MINIMUM_WIDTH = 0.01
 """Width w of `smooth_minimum` [-]."""
 DRY_AIR: Floats = mass_fractions(DRY_AIR_MOLES)
 """Mass fractions of dry air."""

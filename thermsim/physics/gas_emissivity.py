@@ -6,6 +6,7 @@ Partial pressures in Pa, beam lengths in m, p_L their product in Pa m (1 atm m =
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -34,13 +35,13 @@ SLOT_BEAM = 1.8  # gaps (Hottel and Sarofim 1967)
 BEAM_SHARE = 0.9  # of 4 V/A, gas that is not optically thin (Incropera 6e sect. 13.5)
 
 
-def _log_emissivity(terms: tuple[tuple[float, ...], ...], path: float, tau: float) -> float:
-    lam = math.log10(path)
+def _log_emissivity(terms: tuple[tuple[float, ...], ...], path: Any, tau: Any) -> Any:
+    lam = np.log10(path)
     return sum(c * lam**i * tau**j for i, row in enumerate(terms) for j, c in enumerate(row))
 
 
-def h2o_emissivity(T: float, p_h2o: float, beam_length: float) -> float:
-    """Give the emissivity of steam in gas at 1 atm in all [-].
+def h2o_emissivity(T: Any, p_h2o: Any, beam_length: Any) -> Any:
+    """Give the emissivity of steam in gas at 1 atm in all [-]; numbers or arrays.
 
     exp(polynomial of log10 pL and T) corrected for the pressure of the gas:
     1 - (a-1)(1-P)/(a+b-1+P) exp(-0.5 (log10(13.2 tau^2/pL))^2), tau = T/1000 K,
@@ -49,59 +50,55 @@ def h2o_emissivity(T: float, p_h2o: float, beam_length: float) -> float:
     Source: Leckner, Combustion and Flame 19 (1972) 33 (Modest, Radiative Heat Transfer, Table
     11.4, from memory); T above 400 K, pL 0.1 to 1000 bar cm, +-10 %; linear in pL below 0.03.
     """
-    T = min(max(T, LEAST_T), MOST_T)
+    tau = np.clip(T, LEAST_T, MOST_T) / 1000.0
     path = p_h2o * beam_length / BAR_CM
-    thin = min(path / LEAST_PATH, 1.0)
-    path = max(path, LEAST_PATH)
-    tau = T / 1000.0
-    P = WHOLE_PRESSURE + 2.56 * p_h2o / BAR / math.sqrt(tau)
-    a = 2.144 if tau < 0.75 else 1.888 - 2.053 * math.log10(tau)
+    thin = np.minimum(path / LEAST_PATH, 1.0)
+    path = np.maximum(path, LEAST_PATH)
+    P = WHOLE_PRESSURE + 2.56 * p_h2o / BAR / np.sqrt(tau)
+    a = np.where(tau < 0.75, 2.144, 1.888 - 2.053 * np.log10(tau))
     b = 1.10 / tau**1.4
-    off = math.log10(13.2 * tau * tau / path)
-    factor = 1.0 - (a - 1.0) * (1.0 - P) / (a + b - 1.0 + P) * math.exp(-0.5 * off * off)
-    return math.exp(_log_emissivity(H2O_TERMS, path, tau)) * factor * thin
+    off = np.log10(13.2 * tau * tau / path)
+    factor = 1.0 - (a - 1.0) * (1.0 - P) / (a + b - 1.0 + P) * np.exp(-0.5 * off * off)
+    return np.exp(_log_emissivity(H2O_TERMS, path, tau)) * factor * thin
 
 
-def co2_emissivity(T: float, p_co2: float, beam_length: float) -> float:
-    """Give the emissivity of carbon dioxide in gas at 1 atm in all [-].
+def co2_emissivity(T: Any, p_co2: Any, beam_length: Any) -> Any:
+    """Give the emissivity of carbon dioxide in gas at 1 atm in all [-]; numbers or arrays.
 
     As `h2o_emissivity` with P = p_t + 0.28 p, a = 1 + 0.1/tau^1.45, b = 0.23, c = 1.47 and the
     greatest effect at pL 0.054/tau^2 bar cm below 700 K, 0.225 tau^2 above. Same source.
     """
-    T = min(max(T, LEAST_T), MOST_T)
+    tau = np.clip(T, LEAST_T, MOST_T) / 1000.0
     path = p_co2 * beam_length / BAR_CM
-    thin = min(path / LEAST_PATH, 1.0)
-    path = max(path, LEAST_PATH)
-    tau = T / 1000.0
+    thin = np.minimum(path / LEAST_PATH, 1.0)
+    path = np.maximum(path, LEAST_PATH)
     P = WHOLE_PRESSURE + 0.28 * p_co2 / BAR
     a = 1.0 + 0.1 / tau**1.45
-    most = 0.054 / tau**2 if tau < 0.7 else 0.225 * tau**2
-    off = math.log10(most / path)
-    factor = 1.0 - (a - 1.0) * (1.0 - P) / (a - 1.0 + 0.23 + P) * math.exp(-1.47 * off * off)
-    return math.exp(_log_emissivity(CO2_TERMS, path, tau)) * factor * thin
+    most = np.where(tau < 0.7, 0.054 / tau**2, 0.225 * tau**2)
+    off = np.log10(most / path)
+    factor = 1.0 - (a - 1.0) * (1.0 - P) / (a - 1.0 + 0.23 + P) * np.exp(-1.47 * off * off)
+    return np.exp(_log_emissivity(CO2_TERMS, path, tau)) * factor * thin
 
 
-def overlap(p_h2o: float, p_co2: float, beam_length: float) -> float:
+def overlap(p_h2o: Any, p_co2: Any, beam_length: Any) -> Any:
     """Give what the bands of the two gases count twice [-]; zero below 1 bar cm.
 
     (z/(10.7 + 101 z) - 0.0089 z^10.4) (log10 pL/bar cm)^2.76, z = p_h2o/(p_h2o + p_co2)
     Source: Leckner 1972 (Modest eq. 11.182, from memory).
     """
     both = p_h2o + p_co2
-    path = both * beam_length / BAR_CM
-    if path <= 1.0:
-        return 0.0
     z = p_h2o / both
-    return (z / (10.7 + 101.0 * z) - 0.0089 * z**10.4) * math.log10(path) ** 2.76
+    lam = np.log10(np.maximum(both * beam_length / BAR_CM, 1.0))
+    return (z / (10.7 + 101.0 * z) - 0.0089 * z**10.4) * lam**2.76
 
 
-def gas_emissivity(T: float, p_h2o: float, p_co2: float, beam_length: float) -> float:
+def gas_emissivity(T: Any, p_h2o: Any, p_co2: Any, beam_length: Any) -> Any:
     """Give the emissivity of flue gas with steam and carbon dioxide at 1 atm [-].
 
-    eps_h2o + eps_co2 - overlap. T [K]; p_h2o, p_co2 [Pa]; beam_length [m].
+    eps_h2o + eps_co2 - overlap. T [K]; p_h2o, p_co2 [Pa]; beam_length [m]; numbers or arrays.
     Source: Leckner 1972. Published models differ by up to a quarter for p L below 2000 Pa m.
 
-    >>> round(gas_emissivity(1000.0, 10132.5, 10132.5, 0.5), 3)  # 0.190
+    >>> round(float(gas_emissivity(1000.0, 10132.5, 10132.5, 0.5)), 3)  # 0.190
     0.19
     """
     steam = h2o_emissivity(T, p_h2o, beam_length)
@@ -109,16 +106,14 @@ def gas_emissivity(T: float, p_h2o: float, p_co2: float, beam_length: float) -> 
     return steam + carbon - overlap(p_h2o, p_co2, beam_length)
 
 
-def gas_absorptivity(
-    T_gas: float, T_wall: float, p_h2o: float, p_co2: float, beam_length: float
-) -> float:
+def gas_absorptivity(T_gas: Any, T_wall: Any, p_h2o: Any, p_co2: Any, beam_length: Any) -> Any:
     """Give how much of a black wall's radiation the gas takes up [-].
 
     alpha = (Tg/Tw)^0.5 eps(Tw, p L Tw/Tg); equal to the emissivity when Tw = Tg. Leckner 1972.
     """
     ratio = T_wall / T_gas
     thinned = beam_length * ratio
-    return gas_emissivity(T_wall, p_h2o, p_co2, thinned) / math.sqrt(ratio)
+    return gas_emissivity(T_wall, p_h2o, p_co2, thinned) / np.sqrt(ratio)
 
 
 FIT_PATH = 50.0  # Pa m; the variable of the fit is ln(1 + p L/FIT_PATH), linear for thin gas
@@ -136,15 +131,12 @@ def emissivity_fit(h2o_to_co2: float) -> NDArray[np.float64]:
     400-2500 K and 100-20000 Pa m, 8 % over the whole range; root mean square 1.5 %.
     """
     z = h2o_to_co2 / (1.0 + h2o_to_co2)
-    rows, sides = [], []
-    for T in np.linspace(270.0, 2500.0, 60):
-        for path in np.geomspace(20.0, 6e4, 50):
-            length = path / FIT_P_TOTAL
-            eps = gas_emissivity(float(T), z * FIT_P_TOTAL, (1.0 - z) * FIT_P_TOTAL, length)
-            s, t = math.log1p(path / FIT_PATH), T / FIT_T_SCALE
-            rows.append([s**i * t**j for i in range(FIT_PATH_POWERS) for j in range(FIT_T_POWERS)])
-            sides.append(math.log(eps / (1.0 - eps) / path))
-    solved = np.linalg.lstsq(np.array(rows), np.array(sides), rcond=None)[0]
+    T, path = (x.ravel() for x in np.meshgrid(
+        np.linspace(270.0, 2500.0, 60), np.geomspace(20.0, 6e4, 50), indexing="ij"))
+    eps = gas_emissivity(T, z * FIT_P_TOTAL, (1.0 - z) * FIT_P_TOTAL, path / FIT_P_TOTAL)
+    powers = np.polynomial.polynomial.polyvander2d(
+        np.log1p(path / FIT_PATH), T / FIT_T_SCALE, [FIT_PATH_POWERS - 1, FIT_T_POWERS - 1])
+    solved = np.linalg.lstsq(powers, np.log(eps / (1.0 - eps) / path), rcond=None)[0]
     return np.ascontiguousarray(solved.reshape(FIT_PATH_POWERS, FIT_T_POWERS))
 
 

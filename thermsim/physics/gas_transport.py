@@ -16,6 +16,7 @@ from thermsim.physics.constants import M_AR, M_CO2, M_H2O, M_N2, M_O2
 from thermsim.physics.steam_transport import thin_steam_conductivity, thin_steam_viscosity
 
 Floats = NDArray[np.float64]
+Five = tuple[float, float, float, float, float]
 
 _MASSES: Floats = np.array([M_N2, M_O2, M_CO2, M_H2O, M_AR])
 _FLOOR = 1e-12
@@ -51,45 +52,43 @@ def _thin_viscosity(T: float, M: float, energy: float, size: float) -> float:
 
 
 @kernel
-def species_viscosities(T: float) -> Floats:
+def species_viscosities(T: float) -> Five:
     """Viscosities of N2, O2, CO2, H2O, Ar [Pa s] at T [K], thin gas, 200-2000 K.
 
     N2, O2, Ar: Lemmon and Jacobsen 2004, Int. J. Thermophys. 25:21. CO2: Fenghour, Wakeham and
     Vesovic 1998, J. Phys. Chem. Ref. Data 27:31. H2O: IAPWS R12-08. Coefficients from memory,
     each held against a library that has the published equation, within 1 %.
     """
-    mu = np.empty(5)
-    mu[0] = _thin_viscosity(T, M_N2, _N2[0], _N2[1])
-    mu[1] = _thin_viscosity(T, M_O2, _O2[0], _O2[1])
-    mu[2] = 1.00697e-6 * sqrt(T) / exp(_quartic(log(T / _CO2_ENERGY), _CO2_OMEGA))
-    mu[3] = thin_steam_viscosity(T)
-    mu[4] = _thin_viscosity(T, M_AR, _ARGON[0], _ARGON[1])
-    return mu
+    return (
+        _thin_viscosity(T, M_N2, _N2[0], _N2[1]),
+        _thin_viscosity(T, M_O2, _O2[0], _O2[1]),
+        1.00697e-6 * sqrt(T) / exp(_quartic(log(T / _CO2_ENERGY), _CO2_OMEGA)),
+        thin_steam_viscosity(T),
+        _thin_viscosity(T, M_AR, _ARGON[0], _ARGON[1]),
+    )
 
 
 @kernel
-def species_conductivities(T: float, mu: Floats) -> Floats:
+def species_conductivities(T: float, mu: Five) -> Five:
     """Conductivities of N2, O2, CO2, H2O, Ar [W/(m K)] at T [K]; mu their viscosities.
 
     N2, O2, Ar: Lemmon and Jacobsen 2004, Eq 5 and Table IV. CO2: Huber et al. 2016, J. Phys.
     Chem. Ref. Data 45:013102, to 1100 K. H2O: IAPWS R15-11. As `species_viscosities`.
     """
-    k = np.empty(5)
     a = T / 126.192
-    k[0] = 1e-3 * (1.511e6 * mu[0] + 2.117 * a - 3.332 * a**0.7)
+    n2 = 1e-3 * (1.511e6 * mu[0] + 2.117 * a - 3.332 * a**0.7)
     a = T / 154.581
-    k[1] = 1e-3 * (1.036e6 * mu[1] + 6.283 * a**0.9 - 4.262 * a**0.6)
+    o2 = 1e-3 * (1.036e6 * mu[1] + 6.283 * a**0.9 - 4.262 * a**0.6)
     t = T / _CO2_T_CRITICAL
     c = _CO2_LINE
-    k[2] = 1e-3 * sqrt(t) / (c[0] + (c[1] + (c[2] + c[3] / t) / t) / t)
-    k[3] = thin_steam_conductivity(T)
+    co2 = 1e-3 * sqrt(t) / (c[0] + (c[1] + (c[2] + c[3] / t) / t) / t)
     a = T / 150.687
-    k[4] = 1e-3 * (0.8158e6 * mu[4] - 0.4320 * a**0.77)
-    return k
+    argon = 1e-3 * (0.8158e6 * mu[4] - 0.4320 * a**0.77)
+    return n2, o2, co2, thin_steam_conductivity(T), argon
 
 
 @kernel
-def _blend(value: Floats, mu: Floats, x: Floats, factor: float) -> float:
+def _blend(value: Five, mu: Five, x: Floats, factor: float) -> float:
     """Sum of x_i value_i / sum_j x_j phi_ij with Wilke's phi, times a factor where i is not j."""
     total = 0.0
     for i in range(x.size):

@@ -12,7 +12,7 @@ from thermsim.physics.transition import rounded_plus
 PLATE_TURNS_AT = 4.7e6  # Ra where 0.54 Ra^(1/4) and 0.15 Ra^(1/3) cross
 LAYER_STARTS_AT = 1708.0  # critical Ra of a level layer heated from below
 LAYER_CORNER_WIDTH = 0.05  # rounds the two corners of the layer law
-UPRIGHT_LAYER_POWER = 16.0  # smooth maximum of the upright layer's three laws
+UPRIGHT_LAYER_LOG = math.log(6310.0)  # Ra where the upright layer leaves conduction
 
 
 @kernel
@@ -95,6 +95,15 @@ def enclosed_layer_nusselt(Ra: float) -> float:
 
 
 @kernel
+def _sixteenth(x: float) -> float:
+    """Give x^16."""
+    square = x * x
+    fourth = square * square
+    eighth = fourth * fourth
+    return eighth * eighth
+
+
+@kernel
 def upright_layer_nusselt(Ra: float, height_over_gap: float) -> float:
     """Give Nu on the thickness of an upright gas layer between plates [-].
 
@@ -104,10 +113,11 @@ def upright_layer_nusselt(Ra: float, height_over_gap: float) -> float:
     Source: ElSherbiny, Raithby and Hollands, J. Heat Transfer 104 (1982) 96 (from memory).
     """
     Ra = max(Ra, 1.0)
+    log_Ra = math.log(Ra)
     turbulent = 0.0605 * float(np.cbrt(Ra))
-    laminar = 0.104 * Ra**0.293 / (1.0 + (6310.0 / Ra) ** 1.36)
-    conducting = float(np.cbrt(1.0 + laminar**3))
-    layered = 0.242 * (Ra / height_over_gap) ** 0.272
-    n = UPRIGHT_LAYER_POWER
-    total = (turbulent / conducting) ** n + 1.0 + (layered / conducting) ** n
-    return conducting * total ** (1.0 / n)
+    laminar = 0.104 * math.exp(0.293 * log_Ra)
+    laminar /= 1.0 + math.exp(1.36 * (UPRIGHT_LAYER_LOG - log_Ra))
+    conducting = float(np.cbrt(1.0 + laminar * laminar * laminar))
+    layered = 0.242 * math.exp(0.272 * (log_Ra - math.log(height_over_gap)))
+    total = 1.0 + _sixteenth(turbulent / conducting) + _sixteenth(layered / conducting)
+    return conducting * math.sqrt(math.sqrt(math.sqrt(math.sqrt(total))))

@@ -89,9 +89,22 @@ def still_film(
 ) -> float:
     """Give the film by natural convection alone [W/(m2 K)]; see `outside_film`."""
     T_film = max(0.5 * (T_surface + T_air), LEAST_FILM_T)
-    nu = air_kinematic_viscosity(T_film)
-    k_over_L = air_conductivity(T_film) / length
-    rise = T_surface - T_air
+    nu, k = air_kinematic_viscosity(T_film), air_conductivity(T_film)
+    return _still(orientation, T_surface - T_air, T_film, nu, k, length, diameter)
+
+
+@kernel
+def _still(
+    orientation: int,
+    rise: float,
+    T_film: float,
+    nu: float,
+    k: float,
+    length: float,
+    diameter: float,
+) -> float:
+    """As `still_film`. rise: surface over air [K]; T_film, nu, k: of the air between."""
+    k_over_L = k / length
     size = math.sqrt(rise * rise + STILL_WIDTH * STILL_WIDTH)
     Gr = GRAVITY * size / T_film * length * length * length / (nu * nu)
     Ra = Gr * AIR_PRANDTL
@@ -127,12 +140,12 @@ def outside_film(
     The laws use |T_surface - T_air| rounded over 0.5 K (at 5 K: h 0.2 % high); a level surface
     passes from the hot-side to the cold-side law over the same width. Air at 1 atm, 200-1200 K.
     """
-    natural = still_film(orientation, T_surface, T_air, length, diameter)
+    T_film = max(0.5 * (T_surface + T_air), LEAST_FILM_T)
+    nu, k = air_kinematic_viscosity(T_film), air_conductivity(T_film)
+    natural = _still(orientation, T_surface - T_air, T_film, nu, k, length, diameter)
     speed = abs(wind)
     if speed <= 0.0:
         return natural
-    T_film = max(0.5 * (T_surface + T_air), LEAST_FILM_T)
-    nu = air_kinematic_viscosity(T_film)
     size = length
     if orientation == UPRIGHT_CYLINDER and diameter > 0.0:
         size = diameter
@@ -140,5 +153,5 @@ def outside_film(
         Nu = cylinder_nusselt(speed * size / nu, AIR_PRANDTL)
     else:
         Nu = plate_wind_nusselt(speed * size / nu, AIR_PRANDTL)
-    forced = Nu * air_conductivity(T_film) / size
+    forced = Nu * k / size
     return float(np.cbrt(natural**3 + forced**3))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -21,7 +22,7 @@ BARS_BOX = (0.30, 0.09, 0.66, 0.82)
 UPPER_BOX = (0.085, 0.58, 0.69, 0.25)
 LOWER_BOX = (0.085, 0.09, 0.69, 0.43)
 
-PNG_COMPRESSION = 4
+PNG_COMPRESSION = 1
 """of zlib; harder costs time and saves little"""
 SAVED_AS: Any = {"svg.hashsalt": "thermsim", "svg.fonttype": "path", "hatch.linewidth": 0.6}
 """the same run gives the same bytes"""
@@ -67,19 +68,29 @@ FIGURES: dict[str, Callable[[Any], Figure]] = {
 }
 
 
-def save_figures(result: Any, folder: str | Path) -> list[Path]:
-    """Write every figure of a result into `folder`, as PNG and SVG; gives the paths written."""
+def save_figures(result: Any, folder: str | Path, names: Sequence[str] = tuple(FIGURES)
+                 ) -> list[Path]:
+    """Write figures of a result into `folder`, as PNG and SVG; gives the paths written."""
     place = Path(folder)
     place.mkdir(parents=True, exist_ok=True)
     written = []
-    for name, make in FIGURES.items():
+    for name in names:
         with rc_context(SAVED_AS):
-            figure = make(result)
+            figure = FIGURES[name](result)
             for ending in ("png", "svg"):
                 path = place / f"{name}.{ending}"
                 _write(figure, path)
                 written.append(path)
     return written
+
+
+def warm_up() -> None:
+    """Draw an empty figure to nowhere, so that fonts are found and read before they are needed."""
+    with rc_context(SAVED_AS):
+        figure = _titled(new_figure(), "", None)
+        figure.add_axes(CURVES_BOX)
+        for ending in ("png", "svg"):
+            figure.savefig(BytesIO(), format=ending)
 
 
 def _write(figure: Figure, path: Path) -> None:

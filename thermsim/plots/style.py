@@ -9,11 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
+from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.figure import Figure
+from matplotlib.font_manager import FontProperties
 from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 from numpy.typing import NDArray
@@ -138,11 +141,15 @@ def points_of(axis: Axes) -> tuple[float, float]:
 
 
 def text_points(axis: Axes, text: str, size: float) -> float:
-    """Width of a text in points."""
-    drawn = axis.text(0.0, 0.0, text, fontsize=size)
-    width = float(drawn.get_window_extent().width) * POINTS_AN_INCH / axis.figure.dpi
-    drawn.remove()
-    return width
+    """Width of a text of one line in points."""
+    return _measured(text, size, float(axis.figure.dpi))
+
+
+@lru_cache(maxsize=1024)
+def _measured(text: str, size: float, dpi: float) -> float:
+    ruler = RendererAgg(1, 1, dpi)
+    width, _, _ = ruler.get_text_width_height_descent(text, FontProperties(size=size), False)
+    return float(width) * POINTS_AN_INCH / dpi
 
 
 def _wrapped(axis: Axes, label: str) -> str:

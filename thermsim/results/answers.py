@@ -84,7 +84,9 @@ def evaporation(run: FiringRun, boil: float | None) -> float | None:
     begin, end = boils + AFTER, min(last, run.solution.trajectory.t1)
     if end - begin < SHORTEST:
         return None
-    return 3600.0 * run.integral(run.gauge("vent"), begin, end) / (end - begin)
+    place = int(run.assembly.plant.totals[0]["steam_out"])
+    before, after = run.solution.trajectory(np.array([begin, end]))[:, place]
+    return 3600.0 * float(after - before) / (end - begin)
 
 
 def smoke_answers(run: FiringRun) -> dict[str, Any]:

@@ -12,10 +12,9 @@ from thermsim.network.assemble import Assembly
 from thermsim.network.ledger import Account, store
 from thermsim.network.system import PlantSystem
 from thermsim.solver import Solution
+from thermsim.solver.trajectory import GAUSS_POINTS
 
 Floats = NDArray[np.float64]
-POINTS = 5
-"""quadrature points in each step of the method"""
 
 
 @dataclass
@@ -45,13 +44,13 @@ class FiringRun:
 
     def __post_init__(self) -> None:
         trajectory = self.solution.trajectory
-        points, weights = trajectory.quadrature_points(POINTS)
+        points, weights = trajectory.quadrature_points()
         self.times, self.weights = points.ravel(), weights.ravel()
         none = np.zeros((0, len(self.system.names)))
         states = trajectory(self.times) if len(self.times) else none
         watts, self.gauges = self.system.read(self.times, states)
         steps = len(points)
-        per_step = (watts * self.weights[:, None]).reshape(steps, POINTS, -1).sum(axis=1)
+        per_step = (watts * self.weights[:, None]).reshape(steps, GAUSS_POINTS, -1).sum(axis=1)
         joules = np.vstack([np.zeros(watts.shape[1]), np.cumsum(per_step, axis=0)])
         moments = np.asarray(trajectory.step_edges)
         at = trajectory(moments, left=True)
@@ -78,6 +77,11 @@ class FiringRun:
                 for o in self.assembly.plant.openings]
 
     def integral(self, values: Any, since: float = -np.inf, until: float = np.inf) -> float:
-        """Time integral of values at the quadrature points between two moments."""
-        within = (self.times >= since) & (self.times <= until)
-        return float(np.sum(np.asarray(values)[within] * self.weights[within]))
+        """Time integral of values at the quadrature points between two moments.
+
+        Whole steps by quadrature; a step that a moment cuts counts by the part of its time.
+        """
+        per_step = (np.asarray(values) * self.weights).reshape(-1, GAUSS_POINTS).sum(axis=1)
+        edges, total = self.account.times, np.concatenate([[0.0], np.cumsum(per_step)])
+        low, high = np.interp([max(since, edges[0]), min(until, edges[-1])], edges, total)
+        return float(high - low)

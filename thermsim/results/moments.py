@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    import pandas as pd
+    import numpy as np
+import pandas as pd
 
 TURNS_WITHIN_S = 20.0
 """smoke for longer than this after the door was shut means that the flow did not turn by itself"""
@@ -118,11 +119,10 @@ def computed(summary: Mapping[str, Any], series: pd.DataFrame | None) -> float |
 
 
 def flue_at(series: pd.DataFrame | None, time: float) -> float | None:
-    """Gas at the chimney foot [C] in the last row up to a time; None where no column tells."""
-    if series is None or _FOOT not in series.columns:
+    """Gas at the chimney foot [C] at a time, straight between rows; None where no column tells."""
+    if series is None or _FOOT not in series.columns or series.empty:
         return None
-    rows = series[series["time_s"] <= time]
-    return None if rows.empty else float(rows[_FOOT].iloc[-1])
+    return float(np.interp(time, series["time_s"], series[_FOOT]))
 
 
 def fire_gone(series: pd.DataFrame | None, time: float) -> bool:

@@ -16,7 +16,8 @@ from thermsim.solver.outcome import Outcome
 from thermsim.solver.system import Array, Counts
 from thermsim.solver.watches import Crossing, Interpolant
 
-GAUSS_POINTS = 5
+GAUSS_POINTS = 3
+"""in each step; 7 changed no shipped ledger by more than 2e-7 of the heat"""
 
 
 @dataclass

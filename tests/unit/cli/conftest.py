@@ -105,6 +105,7 @@ def model(monkeypatch: pytest.MonkeyPatch) -> SimpleNamespace:
 
     monkeypatch.setattr(thermsim, "load_scenario", load, raising=False)
     install(monkeypatch, "thermsim.simulation", simulate=simulate)
+    monkeypatch.setattr("thermsim.cli.drawing.can_fork", lambda: False)
     install(monkeypatch, "thermsim.plots", save_figures=lambda r, d: made.drawn.append(d))
     derived = SimpleNamespace(
         quantities=[("drum", "volume", "22.1 l"), ("drum", "plate", "13.9 kg")],

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from thermsim.solver import Act, Agenda, ArraySystem, Effect, Settings, solve
+from thermsim.solver.trajectory import GAUSS_POINTS
 
 RISE = np.array([1.0, 0.0])
 
@@ -49,7 +50,7 @@ def test_ends_and_edges(falling):
 def test_quadrature_over_steps(falling):
     """Integral of y over 0..4: 1 - e^-4 + 1 - e^-2, by hand."""
     times, weights = falling.quadrature_points()
-    assert times.shape == weights.shape == (falling.steps, 5)
+    assert times.shape == weights.shape == (falling.steps, GAUSS_POINTS)
     values = falling(times.ravel())[:, 0].reshape(times.shape)
     expected = 2.0 - np.exp(-4.0) - np.exp(-2.0)
     assert (weights * values).sum() == pytest.approx(expected, abs=1e-7)
@@ -64,7 +65,7 @@ def test_a_run_of_no_length_has_its_first_state():
     assert trajectory.t1 == 0.0
     assert trajectory.restarts == 0
     assert trajectory.grid(1.0).tolist() == [0.0]
-    assert trajectory.quadrature_points()[0].shape == (0, 5)
+    assert trajectory.quadrature_points()[0].shape == (0, GAUSS_POINTS)
 
 
 def test_a_jump_at_the_very_end_is_kept():
