@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
 if TYPE_CHECKING:
-    import numpy as np
-import pandas as pd
+    import pandas as pd
 
 TURNS_WITHIN_S = 20.0
 """smoke for longer than this after the door was shut means that the flow did not turn by itself"""
