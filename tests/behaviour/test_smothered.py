@@ -33,7 +33,7 @@ VARIANTS = {
     "shut after 60 s": ("firing.3 = {at: 60 s, do: shut ash_door}",),
     "gap of 8 mm": ("drum.gap = 8 mm",),
     "gap of 10 mm": ("drum.gap = 10 mm",),
-    "baffles every 50 mm": ("drum.baffle_spacing = 50 mm",),
+    "baffles every 35 mm": ("drum.baffle_spacing = 35 mm",),
     "chimney of 0.6 m": ("gas_path.chimney_lower.length = 0.3 m",
                          "gas_path.chimney_upper.length = 0.3 m"),
     "feed of 220 mm": ("openings.feed.width = 220 mm", "openings.feed.height = 220 mm"),

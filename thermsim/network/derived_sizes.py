@@ -41,7 +41,7 @@ WATER = 1000.0
 """density of cold water [kg/m3]"""
 DRAUGHT_AT = (150.0, 250.0)
 """gas in the chimney [C] for which its static draught is told"""
-FUEL_STATES, DRUM_STATES, TOTAL_STATES, SHARE_STATES = 8, 4, 12, 4
+FUEL_STATES, DRUM_STATES, TOTAL_STATES, SHARE_STATES = 8, 4, 13, 4
 
 
 class Quantity(NamedTuple):

@@ -19,7 +19,7 @@ import numpy as np
 
 from thermsim.kernel import entry, kernel
 from thermsim.parts.wall import move_heat
-from thermsim.parts.watts import VENT_AIR_IN, VENT_OUT, WALL_TO_STEAM, WALL_TO_WATER
+from thermsim.parts.watts import VENT_OUT, WALL_TO_STEAM, WALL_TO_WATER
 from thermsim.physics.boiling import inside_film
 from thermsim.physics.constants import R_AIR, T_DATUM
 from thermsim.physics.materials import conductivity, volumetric_heat, volumetric_heat_capacity
@@ -244,6 +244,7 @@ def breathe(y, plant, dy, watts):
         dy[drum.air] -= gas
         dy[plant.totals[0].steam_out] += steam
         dy[drum.energy] -= out
+        dy[plant.totals[0].vent_heat] += out
         watts[VENT_OUT] += out
         now.vent = steam
     else:
@@ -251,7 +252,8 @@ def breathe(y, plant, dy, watts):
         brought = -m * (AIR_CV * (day.air - T_DATUM) + R_AIR * day.air)
         dy[drum.air] -= m
         dy[drum.energy] += brought
-        watts[VENT_AIR_IN] += brought
+        dy[plant.totals[0].vent_heat] -= brought
+        watts[VENT_OUT] -= brought
 
 
 @kernel

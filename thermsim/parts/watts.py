@@ -14,6 +14,5 @@ from __future__ import annotations
     WALL_TO_WATER,
     WALL_TO_STEAM,
     VENT_OUT,
-    VENT_AIR_IN,
     FIRST_SURFACE,
-) = range(13)
+) = range(12)

@@ -18,7 +18,6 @@ from thermsim.parts.watts import (
     FLUE_OUT,
     SMOKE_OUT,
     TIMED_HEAT,
-    VENT_AIR_IN,
     VENT_OUT,
     VOLATILES_FIRE,
     VOLATILES_FIREBOX,
@@ -115,7 +114,7 @@ def heat_rows(run: FiringRun, watts: Floats) -> dict[str, Floats]:
         "drying_wood": -watts[..., DRYING],
         "timed": watts[..., TIMED_HEAT],
         "to_water": watts[..., WALL_TO_WATER] + watts[..., WALL_TO_STEAM],
-        "vent": watts[..., VENT_OUT] - watts[..., VENT_AIR_IN],
+        "vent": watts[..., VENT_OUT],
         "flue_gas": watts[..., FLUE_OUT] - watts[..., AIR_IN],
         "smoke": watts[..., SMOKE_OUT],
     }
