@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from thermsim.network.loading import load_scenario
+    from thermsim.loading import load_scenario
     from thermsim.results.result import Result
     from thermsim.simulation import simulate
     from thermsim.solver import Settings
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 __all__ = ["Result", "Settings", "load_scenario", "simulate"]
 
 _HOMES = {
-    "load_scenario": "thermsim.network.loading",
+    "load_scenario": "thermsim.loading",
     "simulate": "thermsim.simulation",
     "Settings": "thermsim.solver",
     "Result": "thermsim.results.result",

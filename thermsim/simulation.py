@@ -12,9 +12,9 @@ import pandas as pd
 
 from thermsim.errors import shown_path
 from thermsim.firing import Hands, make_agenda
+from thermsim.loading import load_scenario
 from thermsim.network.assemble import assemble
 from thermsim.network.derived import warnings_of
-from thermsim.network.loading import load_scenario
 from thermsim.network.system import PlantSystem
 from thermsim.parts.controls import given_energy
 from thermsim.results.answers import SCHEMA, summary_of

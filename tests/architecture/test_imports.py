@@ -16,7 +16,7 @@ PACKAGE = Path(thermsim.__file__).parent
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("cli",),
     ("report", "hazards", "readings", "batches", "drawing", "plots"),
-    ("simulation", "firing"),
+    ("simulation", "firing", "loading"),
     ("scenario", "results", "solver"),
     ("network",),
     ("parts",),

@@ -20,7 +20,7 @@ LONGEST_FUNCTION = 60
 LONG_FUNCTION = 40
 MOST_LONG_FUNCTIONS = 0.05
 """share of all functions"""
-COMPILED = {"kernel", "entry"}
+COMPILED = {"kernel", "entry", "part_of"}
 NO_SUBJECT = {"utils", "util", "helpers", "helper", "common", "misc", "tools"}
 
 

@@ -132,7 +132,6 @@ def drum_cell(cell, T, m, gas, share, lift, rubbing, turning, coefs, y, plant, h
         total_1 += (1.0 - face.over) * UA
         weighted += UA_casing * T_casing + UA_drum * T_drum
     T_w = weighted / (total_0 + total_1)
-    wet_before, dry_before = heat[drum.wet], heat[drum.dry]
     capacity = flow * share * heat_capacity(T_mid, coefs)
     T_bay, T_end = end_space(T, flow * heat_capacity(T_mid, coefs), total_end, weighted_end)
     x_0 = total_0 / cell.bays / (over * capacity + 1e-12)
@@ -142,14 +141,7 @@ def drum_cell(cell, T, m, gas, share, lift, rubbing, turning, coefs, y, plant, h
     gain = over_bays(left, cell.bays)
     T_0 = T_w + effectiveness(x_0) * gain * (T_bay - T_w)
     T_1 = T_w + effectiveness(x_1) * gain * (T_bay - T_w)
-    for j in range(cell.face_first, cell.face_last):
-        face = plant.faces[j]
-        T_here = face.over * T_0 + (1.0 - face.over) * T_1
-        if face.side == BACK:
-            T_here = T_end
-        side_heat(j, cell.at, T_here, path, y, plant, heat)
-    cell.to_wet = heat[drum.wet] - wet_before
-    cell.to_dry = heat[drum.dry] - dry_before
+    give_to_sides(cell, T_0, T_1, T_end, path, y, plant, heat)
     T_m = T
     if total_0 + total_1 > 0.0:
         T_m = (total_0 * T_0 + total_1 * T_1) / (total_0 + total_1)
@@ -185,6 +177,21 @@ def effectiveness(x):
     if x < 1e-6:
         return 1.0 - 0.5 * x
     return (1.0 - np.exp(-x)) / x
+
+
+@kernel
+def give_to_sides(cell, T_0, T_1, T_end, path, y, plant, heat):
+    """Heat to all sides of a cell, each from the gas that passes it: over, under, or behind."""
+    drum = plant.drum[0]
+    wet_before, dry_before = heat[drum.wet], heat[drum.dry]
+    for j in range(cell.face_first, cell.face_last):
+        face = plant.faces[j]
+        T_here = face.over * T_0 + (1.0 - face.over) * T_1
+        if face.side == BACK:
+            T_here = T_end
+        side_heat(j, cell.at, T_here, path, y, plant, heat)
+    cell.to_wet = heat[drum.wet] - wet_before
+    cell.to_dry = heat[drum.dry] - dry_before
 
 
 @kernel

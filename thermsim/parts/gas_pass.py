@@ -173,7 +173,6 @@ def path_cells(t, y, plant, heat, dy, watts, gauges):
     """
     world = plant.zones.shape[0] - 1
     day = plant.day[0]
-    totals = plant.totals[0]
     for s in range(plant.segments.shape[0]):
         run = plant.segments[s]
         m = plant.segments[s].flow
@@ -225,12 +224,7 @@ def path_cells(t, y, plant, heat, dy, watts, gauges):
         plant.segments[s].force = force
         ends(run, ahead, back, y, plant, heat, dy)
         if run.to_zone == world:
-            T_top = y[plant.cells[run.last - 1].at]
-            watts[FLUE_OUT] += ahead * enthalpy(T_top, plant.polynomials[FORWARD])
-            watts[AIR_IN] += back * plant.zones[world].enthalpy
-            dy[totals.air_in] += back
-            for k in range(5):
-                dy[totals.chimney_out + k] += ahead * forward[k]
+            chimney_top(run, ahead, back, y, plant, dy, watts)
 
 
 @kernel
@@ -258,6 +252,19 @@ def ends(run, ahead, back, y, plant, heat, dy):
         dy[plant.zones[run.from_zone].share + k] += gained
         if run.to_zone != world:
             dy[plant.zones[run.to_zone].share + k] -= gained
+
+
+@kernel
+def chimney_top(run, ahead, back, y, plant, dy, watts):
+    """What leaves by the chimney top, and the air that falls in there."""
+    totals = plant.totals[0]
+    world = plant.zones.shape[0] - 1
+    T_top = y[plant.cells[run.last - 1].at]
+    watts[FLUE_OUT] += ahead * enthalpy(T_top, plant.polynomials[FORWARD])
+    watts[AIR_IN] += back * plant.zones[world].enthalpy
+    dy[totals.air_in] += back
+    for k in range(SHARES + 1):
+        dy[totals.chimney_out + k] += ahead * plant.shares[run.from_zone, k]
 
 
 @kernel
