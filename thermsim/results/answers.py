@@ -151,7 +151,7 @@ def air_ratio(run: FiringRun, established: float | None) -> float | None:
 
 def temperature_answers(run: FiringRun) -> dict[str, Any]:
     """Hottest point of every part, outside surfaces, flue, and the gas's water dew point."""
-    states = run.solution.trajectory(run.times)
+    states = run.states
     peak = states.max(axis=0) - ZERO_C if len(states) else states
     inside: dict[str, float] = {}
     outside: dict[str, float] = {}

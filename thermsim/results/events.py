@@ -25,7 +25,7 @@ ALMOST_DRY = 1e-6
 Row = dict[str, Any]
 
 
-def crossing(run: FiringRun, values: Floats, k: int, value: Callable[[Floats], float]) -> float:
+def crossing(run: FiringRun, values: Floats, k: int, value: Callable[[Floats], Any]) -> float:
     """Moment [s] at which value(gauges) changes sign between quadrature points k-1 and k.
 
     Found by halving on the dense output to 0.01 s.
@@ -43,11 +43,14 @@ def crossing(run: FiringRun, values: Floats, k: int, value: Callable[[Floats], f
     return high
 
 
-def changes(run: FiringRun, value: Callable[[Floats], float]) -> list[tuple[float, bool]]:
-    """Moments at which a value of the gauges crosses zero, and whether upward."""
+def changes(run: FiringRun, value: Callable[[Floats], Any]) -> list[tuple[float, bool]]:
+    """Moments at which a value of the gauges crosses zero, and whether upward.
+
+    value: of the gauges of one moment, (gauges,), or of all at once, (gauges, times).
+    """
     if not len(run.times):
         return []
-    values = np.array([value(row) for row in run.gauges])
+    values = np.asarray(value(run.gauges.T))
     signs = values >= 0.0
     places = np.flatnonzero(signs[1:] != signs[:-1]) + 1
     found = [(crossing(run, values, int(k), value), bool(signs[k])) for k in places]
@@ -58,10 +61,9 @@ def boiling_times(run: FiringRun) -> list[tuple[float, bool]]:
     """When the water comes to within 0.5 K of saturation at the drum's pressure, and leaves it."""
     water, pressure, level = (run.system.reading(k) for k in ("water_T", "pressure", "level"))
 
-    def near(row: Floats) -> float:
-        if row[level] <= 0.0:
-            return -1.0
-        return float(row[water] - saturation_temperature(row[pressure]) + NEAR_BOILING)
+    def near(gauges: Floats) -> Any:
+        boils = np.vectorize(saturation_temperature, otypes=[float])(gauges[pressure])
+        return np.where(gauges[level] <= 0.0, -1.0, gauges[water] - boils + NEAR_BOILING)
 
     return changes(run, near)
 
@@ -70,14 +72,14 @@ def dry_time(run: FiringRun) -> float | None:
     """When the last liquid goes; None if it does not, or if there was none."""
     level = run.system.reading("level")
     volume = float(run.assembly.plant.drum[0]["volume"])
-    found = changes(run, lambda row: ALMOST_DRY - volume * row[level])
+    found = changes(run, lambda gauges: ALMOST_DRY - volume * gauges[level])
     return next((t for t, dry in found if dry and t > run.solution.trajectory.t0), None)
 
 
 def flows(run: FiringRun) -> dict[str, Floats]:
     """Net flow of every opening at the quadrature points [kg/s], inward positive."""
     index = run.assembly.draft.index
-    states = run.solution.trajectory(run.times)
+    states = run.states
     return {name: states[:, index[f"flow {name}"]] for name in run.opening_names}
 
 
@@ -129,7 +131,7 @@ def smoke_events(run: FiringRun) -> list[Row]:
     found: list[Row] = []
     for number, name in enumerate(run.opening_names):
         place = int(run.assembly.plant.openings[number]["gauge"])
-        for t, rising in changes(run, lambda row, k=place: float(row[k]) - SMOKE):  # type: ignore[misc]
+        for t, rising in changes(run, lambda gauges, k=place: gauges[k] - SMOKE):  # type: ignore[misc]
             found.append({"time_s": t, "event": "smoke began" if rising else "smoke ended",
                           "where": name, "note": ""})
     return found

@@ -22,7 +22,7 @@ Floats = NDArray[np.float64]
 class FiringRun:
     """A solved firing and all that was read from it.
 
-    times, gauges: at the quadrature points of every step, in order; weights go with them.
+    times, states, gauges: at the quadrature points of every step, in order; weights go with them.
     fed_dry [kg], lit_at [s], pours [(s, kg, J)], charges [s]: what hands did.
     """
 
@@ -35,6 +35,7 @@ class FiringRun:
     fuel_heat: float
     times: Floats = field(init=False)
     weights: Floats = field(init=False)
+    states: Floats = field(init=False)
     gauges: Floats = field(init=False)
     account: Account = field(init=False)
 
@@ -48,8 +49,8 @@ class FiringRun:
         points, weights = trajectory.quadrature_points()
         self.times, self.weights = points.ravel(), weights.ravel()
         none = np.zeros((0, len(self.system.names)))
-        states = trajectory(self.times) if len(self.times) else none
-        watts, self.gauges = self.system.read(self.times, states)
+        self.states = trajectory(self.times) if len(self.times) else none
+        watts, self.gauges = self.system.read(self.times, self.states)
         steps = len(points)
         per_step = (watts * self.weights[:, None]).reshape(steps, GAUSS_POINTS, -1).sum(axis=1)
         joules = np.vstack([np.zeros(watts.shape[1]), np.cumsum(per_step, axis=0)])
