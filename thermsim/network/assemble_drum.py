@@ -134,7 +134,7 @@ def add_drum_pass(draft: Draft, given: Any) -> float:
     for i in range(slices):
         first = draft.count("faces")
         for side in (TOP, SIDES, BOTTOM) if drum["lies"] else (ALL_ROUND,):
-            inner = _add_side(draft, given["name"], i, side, step, air)
+            inner = _add_side(draft, given["name"], i, side, step, two_ways)
             if side in walls:
                 width = _share(side) * math.pi * (drum["diameter"] + 2.0 * gap)
                 join_along(draft, walls[side], inner, drum["casing"], width, step)
@@ -163,9 +163,12 @@ def _share(side: int) -> float:
     return {TOP: 0.25, SIDES: 0.5, BOTTOM: 0.25, ALL_ROUND: 1.0}[side]
 
 
-def _add_side(draft: Draft, name: str, i: int, side: int, step: float, air: float) -> int:
-    """Casing of one side of one cell, facing its strip of drum; returns its inner state."""
-    drum = draft.tree["drum"]
+def _add_side(draft: Draft, name: str, i: int, side: int, step: float, two_ways: bool) -> int:
+    """Casing of one side of one cell, facing its strip of drum; returns its inner state.
+
+    Of two ways one goes over and one under; all gas that takes a single way passes every side.
+    """
+    drum, air = draft.tree["drum"], draft.tree["day"]["air"]
     radius = 0.5 * drum["diameter"] + drum["gap"]
     facing = {TOP: FACING_UP, SIDES: UPRIGHT, BOTTOM: FACING_DOWN, ALL_ROUND: UPRIGHT_CYLINDER}
     across = 2.0 * math.pi * radius * _share(side)
@@ -183,7 +186,7 @@ def _add_side(draft: Draft, name: str, i: int, side: int, step: float, air: floa
     strip = math.pi * drum["diameter"] * _share(side) * step
     draft.row("faces", at=inner, area=area * (fins if on_casing else 1.0),
               emissivity=WALL_EMISSIVITY, drum_area=strip * (1.0 if on_casing else fins),
-              over={TOP: 1.0, SIDES: 0.5, BOTTOM: 0.0, ALL_ROUND: 1.0}[side], side=side)
+              over={SIDES: 0.5, BOTTOM: 0.0}.get(side, 1.0) if two_ways else 1.0, side=side)
     return inner
 
 
