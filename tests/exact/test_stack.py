@@ -5,6 +5,7 @@ The outside's density is the plant's own; only the integral of the differences i
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
 from typing import Any
 
@@ -120,3 +121,30 @@ def test_every_air_is_a_perfect_gas(bench: Any) -> None:
     """Outside density of dry air at 15 C and 1013.25 hPa: 1.225 kg/m3 (ISO 2533)."""
     plant = bench()
     assert float(plant.plant.day["density"][0]) == pytest.approx(1.2250, rel=3e-4)
+
+ROOM_DOOR = """
+openings:
+  door:
+    width: 150 mm
+    height: 150 mm
+    sill: 150 mm
+    fit: sealed
+"""
+
+
+@pytest.mark.published
+@pytest.mark.parametrize("case", ["D-vent-m-573", "D-vent-m-773"])
+def test_hot_gas_behind_a_door(bench: Any, reference_table: Any, case: str) -> None:
+    """The chimney shut: as much air comes in at the bottom as hot gas goes out at the top.
+
+    Karlsson and Quintiere, Enclosure Fire Dynamics, ch. 5, who take 353/T for density.
+    """
+    row = next(row for row in reference_table("openings") if row["id"] == case)
+    given = json.loads(row["inputs"])
+    plant = bench(ROOM_DOOR, STRAIGHT, changes=[
+        f"day.air = {given['To_K'] - 273.15} C", TOP_SHUT.format(top="chimney")])
+    plant.warm(given["Tg_K"])
+    plant.evaluate()
+    door = plant.plant.openings[0]
+    assert float(door["exchange"]) == pytest.approx(float(row["value"]), rel=2e-3)
+    assert plant.gauges[int(door["gauge"]) + 1] == float(door["exchange"])
