@@ -1,4 +1,4 @@
-"""How a plant is cut up changes nothing: cells, lengths that flange, doors in two halves."""
+"""How a plant is cut up changes nothing: cells, lengths that flange, doors in halves."""
 
 from __future__ import annotations
 
@@ -148,3 +148,45 @@ def test_two_half_doors_are_one(base: str, below: str) -> None:
     assert both == pytest.approx(one["flow_door_g_per_s"], rel=1e-5)
     assert two["temperature_part_0_9_gas_C"] == pytest.approx(
         one["temperature_part_0_9_gas_C"], abs=0.01)
+
+
+STACKED = """
+openings:
+  lower:
+    width: 60 mm
+    height: 60 mm
+    sill: 120 mm
+    leak: 0 mm
+  upper:
+    width: 60 mm
+    height: 60 mm
+    sill: 180 mm
+    leak: 0 mm
+"""
+
+
+def hole(bench: Callable[..., Any], openings: str, gas: float) -> Any:
+    """A plant whose gas is held at one temperature, its damper near shut, until flows settle."""
+    stack = "gas_path:\n  - name: stack\n    kind: chimney\n    diameter: 130 mm\n" \
+        "    length: 400 mm\n    damper: 0.2\n    cells: 1"
+    plant = bench(openings, stack)
+    plant.warm(gas)
+    held = [plant.index.names[i] for i in plant.index.of_kind("gas", "solid", "share")]
+    plant.march(60.0, held, rtol=1e-10)
+    return plant
+
+
+@pytest.mark.parametrize("gas", [300.0, 800.0])
+def test_two_doors_one_above_the_other_are_one(bench: Callable[..., Any], gas: float) -> None:
+    """A door of 120 mm against two of 60 mm: the same air in and smoke out, steady."""
+    whole = "openings:\n  door:\n    width: 60 mm\n    height: 120 mm\n    sill: 120 mm\n" \
+        "    leak: 0 mm"
+    one, two = hole(bench, whole, gas), hole(bench, STACKED, gas)
+    rows = two.plant.openings
+    flow = one.value("flow door")
+    both = two.value("flow lower") + two.value("flow upper")
+    assert both == pytest.approx(flow, rel=1e-6)
+    out = float(one.plant.openings["exchange"][0]) + max(-flow, 0.0)
+    outward = [float(row["exchange"]) + max(-float(two.y[row["flow"]]), 0.0) for row in rows]
+    assert out > 1e-5 if gas > 400.0 else out == 0.0  # two ways, and one
+    assert sum(outward) == pytest.approx(out, rel=1e-6)

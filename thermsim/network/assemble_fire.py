@@ -196,11 +196,13 @@ def add_opening(draft: Draft, name: str, joint: int, zone: int) -> None:
         passage = min(passage, 4.0 * area / edge)
     loss = 1.0 / DISCHARGE_DOOR**2
     mouth = given["sill"] + (0.0 if level else 0.5 * height)
+    one_way = level or given["below_grate"]
     draft.row("openings", flow=draft.index.add(f"flow {name}", "flow", 0.0),
               control=draft.control(name, given["open"]), joint=joint, zone=zone,
               column_zone=column_zone, area=area, leak_area=given["leak"] * edge, height=mouth,
               inertia_length=column + math.sqrt(max(area, 1e-6)), loss_in=loss, loss_out=loss,
               below_grate=int(given["below_grate"]), level=level, column=column,
-              passage=max(passage, 1e-4), free_share=free, gauge=draft.gauges(3))
+              passage=max(passage, 1e-4), free_share=free,
+              two_way_height=0.0 if one_way else height, gauge=draft.gauges(3))
 
 

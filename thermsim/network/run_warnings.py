@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from thermsim.network.design_flow import ICE, NTU_MOST
 from thermsim.network.sizes import ANTOINE_A, ANTOINE_B, ANTOINE_C, PASCAL_TO_TORR
-from thermsim.network.warnings_fire import TESTED_RATIO, upright_openings
+from thermsim.network.warnings_fire import TESTED_RATIO
 
 Floats = NDArray[np.float64]
 SHORTEST = 5.0
@@ -28,11 +28,11 @@ FIREBOX_ZONE = 1
 def warnings_of(scenario: Any, assembly: Any, run: Any) -> list[str]:
     """Warnings that a run must carry; `run` is the solved firing with its gauges."""
     if not len(run.times):
-        return list(upright_openings(scenario.tree))
+        return []
     states = run.solution.trajectory(run.times)
     return [*coarse_cells(assembly, run), *short_of_oxygen(scenario, run),
             *beyond_tests(assembly, run, states), *too_hot(assembly, run, states),
-            *wet_chimney(scenario, assembly, run, states), *upright_openings(scenario.tree)]
+            *wet_chimney(scenario, assembly, run, states)]
 
 
 def told(seconds: float) -> str:

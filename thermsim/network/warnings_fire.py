@@ -16,9 +16,6 @@ TESTED_RATIO = 0.17
 """density difference over mean density up to which the two-way exchange was measured"""
 HOT_FIRE = 600.0
 """gas [C] of a hot fire under the feed; common practice, no source"""
-TALL = 0.1
-"""height [m] of an upright opening from which on flow both ways counts"""
-G = 9.80665
 
 
 def fire_warnings(tree: Any) -> Iterator[str]:
@@ -76,7 +73,6 @@ def firing(tree: Any) -> Iterator[str]:
 
 def reach(tree: Any) -> Iterator[str]:
     """Where the model says more than was measured, or leaves something out."""
-    yield from upright_openings(tree)
     air = tree["day"]["air"]
     ratio = 2.0 * (HOT_FIRE + ICE - air) / (HOT_FIRE + ICE + air)
     level = [name for name, o in tree["openings"].items()
@@ -85,21 +81,6 @@ def reach(tree: Any) -> Iterator[str]:
         yield (f"Gas exchanged both ways through {_names(level)} over a fire at {HOT_FIRE:.0f} C "
                f"has a density difference of {ratio:.1f} of the mean; the law was measured up to "
                f"{TESTED_RATIO}: smoke and air there are extrapolated.")
-
-
-def upright_openings(tree: Any) -> Iterator[str]:
-    """Tall openings in a wall, through which gas may go both ways at once."""
-    tall = [(name, o["height"]) for name, o in tree["openings"].items()
-            if o["faces"] == "side" and o["height"] > TALL and o["width"] > 0.0]
-    if not tall or tree["fire"]["kind"] == "none":
-        return
-    height = max(one[1] for one in tall)
-    air = tree["day"]["air"]
-    push = G * height * 1.2 * (1.0 - air / (HOT_FIRE + ICE))
-    yield (f"Upright openings are computed with one net direction: through "
-           f"{_names([one[0] for one in tall])}, up to {mm(height)} high, smoke may leave at the "
-           f"top while air enters below, for gas at {HOT_FIRE:.0f} C changes the pressure by "
-           f"{push:.1f} Pa from sill to head.")
 
 
 def _names(names: list[str]) -> str:

@@ -128,7 +128,7 @@ def feed(tree: Any) -> Iterator[str]:
                    "finds the shorter way.")
         if given["column"] > 0.0 and given["faces"] != "up":
             yield (f"A column of {mm(given['column'])} stands in '{name}', which faces the side: "
-                   "gas exchanged both ways is computed for level openings only (faces: up).")
+                   "gas is exchanged both ways at its mouth, but not at the foot of the sticks.")
         gap = mouth(given) - firebox_top(tree)
         if given["faces"] == "up" and given["at"] == "fire" and given["column"] <= 0.0 and (
                 gap > OFF_JOINT):

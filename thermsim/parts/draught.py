@@ -16,11 +16,8 @@ from __future__ import annotations
 
 from thermsim.kernel import kernel
 from thermsim.parts.controls import position
-from thermsim.parts.openings import CLOSE_TIME, opening_buoyancy, opening_loss
+from thermsim.parts.openings import CLOSE_TIME, SHUT, opening_buoyancy, opening_loss
 from thermsim.physics.constants import GRAVITY
-
-SHUT = 1e-9
-"""opening area [m2], or damper position, under which nothing flows at all"""
 
 
 @kernel

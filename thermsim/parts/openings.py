@@ -5,10 +5,14 @@ char bed below the fire; sticks in the feed). One flow each, inward positive.
 
     (L/A) dm/dt = -p - b - loss(m)
 
-Through a level opening gas is also exchanged both ways on top of the net flow. A feed column is a
-well-mixed zone: twice the exchange on each side of it passes once the exchange from end to end.
-Joins: outside, zones. Leaves out: two-way flow through upright openings (net flow only).
-Sources: model of Epstein for the exchange (physics/openings.py); local losses (local_losses.py).
+Gas is also exchanged both ways on top of the net flow: through an upright opening by the pressure's
+change with height, which sets its loss too (upright_opening.py); through a level one by Epstein's
+model (physics/openings.py). A feed column is a well-mixed zone: twice the exchange on each side of
+it passes once the exchange from end to end; with an upright mouth it exchanges at the mouth only.
+Below the grate nothing is exchanged: air in the ash pit is as heavy as outside, and hot gas over it
+lies stably; smoke that comes down leaves at the top of the door and no air need enter.
+Joins: outside, zones. Leaves out: layers of warm gas behind an opening and in the ash pit.
+Sources: those two laws; local losses (local_losses.py).
 """
 
 from __future__ import annotations
@@ -23,15 +27,21 @@ from thermsim.parts.zones import FIRE_ZONE, FIREBOX, move_gas
 from thermsim.physics.draught import friction_drop, local_drop, packed_bed_drop
 from thermsim.physics.local_losses import orifice_loss
 from thermsim.physics.openings import exchange_with_net_flow
+from thermsim.physics.upright_opening import net_pressure_for, upright_opening
 
 OPENING_ROW = np.dtype([
     ("flow", "i8"), ("control", "i8"), ("joint", "i8"), ("zone", "i8"), ("column_zone", "i8"),
     ("area", "f8"), ("leak_area", "f8"), ("height", "f8"), ("inertia_length", "f8"),
     ("loss_in", "f8"), ("loss_out", "f8"), ("below_grate", "i8"), ("level", "i8"),
     ("column", "f8"), ("passage", "f8"), ("passage_count", "f8"), ("free_share", "f8"),
-    ("gauge", "i8"), ("open_area", "f8"), ("exchange", "f8"), ("drive", "f8"),
+    ("two_way_height", "f8"), ("gauge", "i8"),
+    ("open_area", "f8"), ("exchange", "f8"), ("drop", "f8"), ("drive", "f8"),
 ])
-"""The last three are what holds now: open area [m2], exchange each way [kg/s], -dm/dt's drive."""
+"""height: of its middle or level edge [m]; two_way_height: clear height of an upright one, 0 if it
+flows one way or lies level. The last four are what holds now: open area [m2], exchange each way
+[kg/s], p_out - p_in at mid-height of an upright one [Pa], -dm/dt's drive."""
+SHUT = 1e-9
+"""opening area [m2], or damper position, under which nothing flows at all"""
 CLOSE_TIME = 0.05
 """time [s] in which the flow through an opening of no area dies"""
 LAMINAR = 64.0
@@ -60,6 +70,30 @@ def open_now(t, y, plant):
             both = exchange_with_net_flow(
                 y[o.flow], area * o.free_share, o.column, o.passage, plant.day[0].density, rho_in)
             o.exchange = both * (2.0 if o.column_zone >= 0 else 1.0)
+        if o.two_way_height > 0.0 and area >= SHUT:
+            upright_now(i, y, plant)
+
+
+@kernel
+def upright_now(i, y, plant):
+    """Pressure across upright opening i at its present net flow, and what goes both ways on top.
+
+    A door part open, or a leak, is as high as the opening and narrower.
+    """
+    o = plant.openings[i]
+    near = o.zone if o.column_zone < 0 else o.column_zone
+    rho_out, rho_in = plant.day[0].density, zone_density(near, y, plant)
+    width = o.open_area * o.free_share / o.two_way_height
+    o.drop = net_pressure_for(y[o.flow], width, o.two_way_height, rho_out, rho_in, rho_in, 0.0)
+    inflow, outflow, _ = upright_opening(
+        o.drop, width, o.two_way_height, rho_out, rho_in, rho_in, 0.0)
+    o.exchange = min(inflow, outflow)
+
+
+@kernel
+def exchange_at_foot(o):
+    """What opening o exchanges with the zone behind it [kg/s each way]."""
+    return o.exchange if o.column_zone < 0 or o.level == 1 else 0.0
 
 
 @kernel
@@ -75,8 +109,9 @@ def opening_streams(y, plant, heat, dy, watts, gauges):
         near = o.zone
         if o.column_zone >= 0:
             near = o.column_zone
-            move_gas(inward, near, o.zone, plant, heat, dy)
-            move_gas(outward, o.zone, near, plant, heat, dy)
+            foot = exchange_at_foot(o) - o.exchange
+            move_gas(inward + foot, near, o.zone, plant, heat, dy)
+            move_gas(outward + foot, o.zone, near, plant, heat, dy)
         move_gas(inward, world, near, plant, heat, dy)
         move_gas(outward, near, world, plant, heat, dy)
         watts[AIR_IN] += inward * plant.zones[world].enthalpy
@@ -100,7 +135,9 @@ def opening_loss(i, m, y, plant):
     day = plant.day[0]
     near = o.zone if o.column_zone < 0 else o.column_zone
     rho_gas = zone_density(near, y, plant)
-    drop = local_drop(m, o.loss_in, o.loss_out, area * o.free_share, day.density, rho_gas)
+    drop = o.drop
+    if o.two_way_height <= 0.0:
+        drop = local_drop(m, o.loss_in, o.loss_out, area * o.free_share, day.density, rho_gas)
     T_near = y[plant.zones[near].at]
     if o.column > 0.0:
         mu = gas_viscosity(T_near, burnt_share(plant.shares[near], plant.basis), plant)
@@ -183,5 +220,5 @@ def oxygen_inflow(y, plant):
             air += inward
         else:
             rest += inward * share
-        rest += o.exchange * share
+        rest += exchange_at_foot(o) * share
     return below, rest, air
