@@ -57,7 +57,7 @@ def held(recorded: list[Held]) -> Callable[[Any], None]:
         row = case.row
         found = float(case.law(**row.inputs))
         away = abs(found - row.value) / abs(row.value)
-        recorded.append(Held(case.topic, row.source, row.basis, away, case.rel_tol))
+        recorded.append(Held(case.topic.replace("_", " "), row.source, row.basis, away, case.rel_tol))
         assert away <= case.rel_tol, (
             f"{row.id} {row.inputs}: {found:.9g}; {row.source} has {row.value:.9g} {row.unit}")
 
@@ -85,7 +85,7 @@ def table(record: list[Held]) -> str:
         rows = [one for one in mine if not one.basis.startswith("live")]
         worst = max(mine, key=lambda one: one.deviation / one.tolerance)
         same = sum(one.basis.startswith(SAME_FORMULA) for one in rows)
-        lines.append(f"| {topic.replace('_', ' ')} | {len(rows)} | "
+        lines.append(f"| {topic} | {len(rows)} | "
                      f"{len({one.source for one in rows})} | {same} | {worst.deviation:.2g} | "
                      f"{worst.deviation / worst.tolerance:.0%} | {len(mine) - len(rows)} |")
     rows = [one for one in record if not one.basis.startswith("live")]
