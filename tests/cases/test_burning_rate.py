@@ -71,5 +71,4 @@ def test_pine_by_flux(
     assert len(rows) == 3
     for row in rows:
         found = burnt_board(bench, 1e3 * json.loads(row["inputs"])["heat_flux_kW_m2"])
-        print(found, row["value"])
         assert found == pytest.approx(float(row["value"]), rel=float(row["rel_tol"])), row["id"]

@@ -10,12 +10,13 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Any
 
 import pytest
 
 LOW, BOX = 0.5, 0.4
-"""grate and firebox of the isothermal stacks [m]; from the door's middle up all is at one temperature"""
+"""height of grate and of firebox [m]; from the door's middle up all is at one temperature"""
 WIDE_DOOR = 0.39
 """side of a door that hinders nothing [m]"""
 ROOMY = (f"firebox.grate = {LOW} m", f"firebox.height = {BOX} m", "firebox.width = 400 mm",
@@ -124,7 +125,7 @@ def test_cooling_and_draught_of_a_lagged_chimney(bench: Bench, rows: Rows, case:
     cells = plant.plant.cells
     gases = plant.names("stack_", "gas")
     T = [given["Te"], *(plant.value(n) for n in gases)]
-    mean = sum(0.5 * (a + b) for a, b in zip(T[:-1], T[1:], strict=True)) / len(gases)
+    mean = sum(0.5 * (a + b) for a, b in pairwise(T)) / len(gases)
     assert top == pytest.approx(wanted["To"], abs=0.5)
     assert mean == pytest.approx(wanted["Tm"], abs=1.0)
     assert float(cells["push"].sum()) == pytest.approx(wanted["PZ"], rel=0.03)

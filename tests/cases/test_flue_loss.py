@@ -56,17 +56,19 @@ def dry_dioxide(plant: Any) -> float:
 
 
 @pytest.mark.published
-@pytest.mark.parametrize(("door", "kW"), [(40, 8), (40, 3), (30, 4), (25,5), (60, 4)])
+@pytest.mark.parametrize(("door", "kW"), [(30, 4), (40, 3), (40, 8), (60, 4)])
 @pytest.mark.parametrize("moisture", [0.0, 0.1, 0.15, 0.2, 0.3])
 def test_loss_by_formula(bench: Bench, reference_table: Table, moisture: float,
                          door: int, kW: int) -> None:
     """Loss over the heat of the fuel as fired, within 1.5 % of itself.
 
-    The formula's A and B are one straight line through CO2 5 to 15 % and 100 to 300 C, to 1 %.
+    150 to 290 K over the air, CO2 2 to 8 %. The formula is one straight line, the gas's heat
+    capacity rises: at 120 K and CO2 13 % the formula is 2 % high.
     """
     from thermsim.parts.watts import AIR_IN, CHAR, DRYING, FLUE_OUT, VOLATILES_FIRE
 
-    plant = bench(PLANT.format(door=door, kW=kW), changes=[f"wood.moisture = {100 * moisture:.0f} %"])
+    plant = bench(PLANT.format(door=door, kW=kW),
+                  changes=[f"wood.moisture = {100 * moisture:.0f} %"])
     plant.put("flow door", 5e-3)
     plant.march(WARM_UP, rtol=1e-6)
     watts = plant.watts
@@ -75,5 +77,4 @@ def test_loss_by_formula(bench: Bench, reference_table: Table, moisture: float,
     A, B = factors(reference_table, moisture)
     rise = plant.value(plant.names("stack_", "gas")[-1]) - 288.15
     wanted = rise * (A / dry_dioxide(plant) + B)
-    print(moisture, door, kW, dry_dioxide(plant), rise, found, wanted, found / wanted)
     assert found == pytest.approx(wanted, rel=0.015)
