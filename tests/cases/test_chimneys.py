@@ -110,8 +110,8 @@ def test_cooling_and_draught_of_a_lagged_chimney(bench: Bench, rows: Rows, case:
     """EN 13384-1 relations: from the row's K follow mean temperature, density, draught.
 
     Tops agree by the choice of the blanket; the mean (profile), the density (gas) and the draught
-    less losses are the plant's own. Gas of 8 % burnt volatiles; the row's R is 290 J/(kg K), the
-    plant's 287 to 288, so densities and draughts are held to 2 %. C: air and surroundings differ.
+    less losses are the plant's own. Gas of 8 % burnt volatiles: R is 287.5 J/(kg K), the row's 290;
+    losses are the plant's, not the row's psi: draughts to 3 %. In C air and surroundings differ.
     """
     given = json.loads(rows[f"D-en-{case}-K"]["inputs"])
     wanted = {key: float(rows[f"D-en-{case}-{key}"]["value"])
