@@ -68,13 +68,16 @@ def flame(reference_table: Callable[[str], list[dict[str, str]]], moisture: floa
 
 
 @pytest.mark.published
-@pytest.mark.parametrize(("moisture", "door", "power"),
-                         [(0, 40, 8), (15, 40, 12), (20, 50, 10), (30, 30, 6)])
+@pytest.mark.parametrize(("door", "power"), [(30, 8), (40, 12), (40, 8), (40, 6)])
+@pytest.mark.parametrize("moisture", [0, 10, 15, 20, 30])
 def test_flue_as_hot_as_the_flame(
     bench: Callable[..., Any], reference_table: Callable[[str], list[dict[str, str]]],
     moisture: int, door: int, power: int,
 ) -> None:
-    """Flue gas at the top within 1 % of cantera's adiabatic temperature (in kelvin)."""
+    """Flue gas at the top within 0.4 % of cantera's adiabatic temperature (in kelvin).
+
+    Argon counts as nitrogen in the table; the plant's holds less heat, which makes it 0.2 % hotter.
+    """
     plant = bench(PLANT.format(moisture=moisture, door=door, power=power))
     plant.plant.surfaces["area"][:] = 1e-12
     plant.put("flow door", 5e-3)
@@ -84,4 +87,4 @@ def test_flue_as_hot_as_the_flame(
     top = plant.value(plant.names("stack_", "gas")[-1])
     wanted = flame(reference_table, 0.01 * moisture, ratio)
     assert abs(plant.dy[plant.index["char_bed"]]) < 1e-3
-    assert top == pytest.approx(wanted, rel=0.01)
+    assert top == pytest.approx(wanted, rel=0.004)
