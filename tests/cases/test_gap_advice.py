@@ -38,14 +38,15 @@ firebox:
   width: 200 mm
   depth: 200 mm
   height: 150 mm
-  grate: 100 mm
+  grate: 130 mm
   top_covered: 1
   wall: {wall}
 openings:
   door:
     width: 120 mm
     height: 120 mm
-    sill: 100 mm
+    sill: 10 mm
+    below_grate: yes
 gas_path:
   - name: channel
     kind: round the drum
@@ -104,7 +105,7 @@ def narrowest(gaps: tuple[float, ...], **given: Any) -> float:
 def test_a_wider_channel_takes_less(reference_table: Callable[[str], list[dict[str, str]]]) -> None:
     """Direction and size of Baldwin's 46 % at 8 mm and 26 % at 10 mm (from memory).
 
-    With a lagged wall 40 and 31 %: the fall is there, less steep. 6 mm gives 52 %, where later
+    With a lagged wall 36 and 28 %: the fall is there, less steep. 6 mm gives 49 %, where later
     tests (D15, second-hand) have 48 to 50 %.
     """
     assert {"D15", "D20"} <= {row["id"] for row in reference_table("stoves")}
@@ -117,7 +118,7 @@ def test_a_wider_channel_takes_less(reference_table: Callable[[str], list[dict[s
 def test_a_bare_stove_as_small_as_published_ones(
     reference_table: Callable[[str], list[dict[str, str]]]
 ) -> None:
-    """Two stoves of the Water Boiling Test have 19 and 28 %; bare, at 8 to 10 mm, 29 to 23 %."""
+    """Two stoves of the Water Boiling Test have 19 and 28 %; bare, at 8 to 10 mm, 27 to 21 %."""
     row = next(row for row in reference_table("stoves") if row["id"] == "T04")
     assert row["value"] == "36 min/19 %; 20 min/28 %"
     assert 0.19 < shares((10,))[0] < 0.28
@@ -125,21 +126,21 @@ def test_a_bare_stove_as_small_as_published_ones(
 
 
 def test_a_stronger_fire_needs_a_wider_gap() -> None:
-    """Half as wide again for twice the fire: an open channel has 0.1 Pa to spend."""
+    """A third wider for twice the fire: an open channel has 0.1 Pa to spend."""
     gaps = (5, 6, 7, 8, 9, 10, 12)
     assert narrowest(gaps) == 6
-    assert narrowest(gaps, kW=9.0) in (9, 10)
+    assert narrowest(gaps, kW=9.0) in (8, 9)
     assert channel(8)["draught_peak_Pa"] < 0.3
 
 
 def test_draught_narrows_it() -> None:
     """A chimney on the channel draws through 5 mm over three times what the open one can.
 
-    Under 5 mm it never gets warm enough to draw.
+    At 3 mm it never gets warm enough to draw.
     """
     stack = channel(5, above=STACK)
     assert stack["air_ratio_mean"] > 3.0 * channel(5)["air_ratio_mean"]
-    assert channel(4, above=STACK)["air_ratio_mean"] is None
+    assert channel(3, above=STACK)["air_ratio_mean"] is None
 
 
 def boil(fired: Fired, gap: float, *changes: str) -> float:

@@ -57,7 +57,8 @@ def held(recorded: list[Held]) -> Callable[[Any], None]:
         row = case.row
         found = float(case.law(**row.inputs))
         away = abs(found - row.value) / abs(row.value)
-        recorded.append(Held(case.topic.replace("_", " "), row.source, row.basis, away, case.rel_tol))
+        topic = case.topic.replace("_", " ")
+        recorded.append(Held(topic, row.source, row.basis, away, case.rel_tol))
         assert away <= case.rel_tol, (
             f"{row.id} {row.inputs}: {found:.9g}; {row.source} has {row.value:.9g} {row.unit}")
 
