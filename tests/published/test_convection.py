@@ -129,6 +129,7 @@ LAWS: dict[str, Law | Allowed] = {
     ),
     "laminar Darcy f*Re of square duct": lambda: convection.rectangle_friction_constant(1.0),
     "laminar Darcy f*Re of rectangular duct": convection.rectangle_friction_constant,
+    "D-f-ring": annuli.annulus_friction_constant,
     "laminar f*Re of parallel plates": lambda: convection.rectangle_friction_constant(1e-12),
     "Gnielinski": Allowed(
         developed_turbulent, 0.05, GIVEN_FRICTION
@@ -138,6 +139,13 @@ LAWS: dict[str, Law | Allowed] = {
     "Dittus-Boelter cooling": Allowed(developed_turbulent, 0.15, TURBULENT),
     "Hausen mean Nu, laminar thermal entry, constant wall T": Allowed(entry, 0.3, DEVELOPING),
     "Sieder-Tate mean Nu, combined entry (mu ratio 1)": Allowed(entry, 0.25, DEVELOPING),
+    "C-air-nu": lambda T_K: outside_film.air_kinematic_viscosity(T_K) * 1.01325,
+    "C-air-k": lambda T_K: outside_film.air_conductivity(T_K),
+    "C-9.4-film": lambda Ts_K, Tinf_K, D: (
+        outside_film.outside_film(outside_film.LYING_CYLINDER, Ts_K, Tinf_K, D, 0.0)
+    ),
+    "C-level": natural.enclosed_layer_nusselt,
+    "C-upright": natural.upright_layer_nusselt,
     "mixed convection, assisting, n=3: Nu=(NuF^3+NuN^3)^(1/3)": lambda NuF, NuN, n: (
         convection.mixed_film(NuF, NuN)
     ),

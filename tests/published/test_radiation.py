@@ -17,7 +17,7 @@ from thermsim.physics.constants import STEFAN_BOLTZMANN
 from thermsim.physics.convection import gnielinski_nusselt
 from thermsim.physics.enclosure import net_radiation, radiosities
 from thermsim.physics.radiation import gas_to_enclosure, to_surroundings, two_surfaces
-from thermsim.physics.view_factors import facing_disks
+from thermsim.physics.view_factors import corner_rectangles, facing_disks, facing_rectangles
 
 ATM = 101325.0
 BTU_PER_H_FT = 1055.05585 / 3600.0 / 0.3048  # W/m (NIST SP 811)
@@ -112,6 +112,8 @@ LAWS: dict[str, Law | Allowed] = {
     "view factor coaxial disks r/L=0.25 (crucible Ex. 13.4)": lambda r_over_L: (
         facing_disks(1, 1, 1 / r_over_L)
     ),
+    "R-F-cube-o": facing_rectangles,
+    "R-F-cube-n": corner_rectangles,
     "3-surface enclosure: net heat to absorber (heater 1000 K eps .9 10 m2; "
     "absorber 600 K eps .5 15 m2; room 300 K)": Allowed(absorber, 0.008, ROUNDED),
     "triangular duct with re-radiating wall, W=1 m": triangle_heat,

@@ -13,19 +13,6 @@ SIGMA = 5.670374419e-8
 DRY_PINE = 400.0  # kg/m3
 
 
-@pytest.mark.published
-def test_an_hour_of_standard_fire() -> None:
-    """EN 1995-1-2 (2004) Table 3.1: softwood 0.65 mm/min; fire and films of EN 1991-1-2."""
-    depth, crust, step = 0.0, law.CRUST_LEAST, 2.0
-    for i in range(1800):
-        T_fire = 293.15 + 345.0 * math.log10(8.0 * (i + 1) * step / 60.0 + 1.0)
-        q, _ = law.char_conducted_flux(SIGMA * T_fire**4, T_fire, 25.0, crust, 0.8)
-        rate = law.burning_rate(q, 0.12)
-        depth += rate / DRY_PINE * step
-        crust += law.crust_growth(rate, DRY_PINE, crust) * step
-    assert depth * 1e3 / 60.0 == pytest.approx(0.65, rel=0.1)
-
-
 @pytest.mark.parametrize("crust", [0.0, 2e-3, 0.03])
 @pytest.mark.parametrize("flux", [0.0, 2e4, 2e5])
 def test_surface_balance_closes(crust: float, flux: float) -> None:
