@@ -80,7 +80,8 @@ FOIL = ("firebox.wall = [{material: foil, thickness: 0.1 mm}]",
 @pytest.fixture(scope="module")
 def rows(reference_table: Callable[[str], list[dict[str, str]]]) -> Rows:
     """The draught rows by id."""
-    return {row["id"]: row for row in reference_table("draught")}
+    return {row["id"]: row for topic in ("draught", "draught_words")
+            for row in reference_table(topic)}
 
 
 def lagged(bench: Bench, given: dict[str, float], k: float) -> Any:

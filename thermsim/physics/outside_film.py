@@ -71,7 +71,8 @@ def plate_wind_nusselt(Re: float, Pr: float) -> float:
 
     Nu = (Nu_l^2 + Nu_t^2)^(1/2), Nu_l = 0.664 Re^(1/2) Pr^(1/3),
     Nu_t = 0.037 Re^0.8 Pr / (1 + 2.443 Re^-0.1 (Pr^(2/3) - 1)); Re 10 to 1e7.
-    Source: Gnielinski, VDI Heat Atlas (2010) sect. G4 (from memory).
+    For a stream that is disturbed, as wind is; an undisturbed one is laminar up to Re 5e5, where
+    this is a third too high. Source: Gnielinski, VDI Heat Atlas (2010) sect. G4 (from memory).
     """
     if Re <= 0.0:
         return 0.0

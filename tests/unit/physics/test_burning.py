@@ -1,10 +1,8 @@
-"""Sticks alight: the crust's balance, catching fire, measured burning rates of pine."""
+"""Sticks alight: the crust's balance, catching fire, charcoal."""
 
 from __future__ import annotations
 
-import json
 import math
-from collections.abc import Callable
 
 import numpy as np
 import pytest
@@ -13,46 +11,6 @@ from thermsim.physics import burning as law
 
 SIGMA = 5.670374419e-8
 DRY_PINE = 400.0  # kg/m3
-CHAR_YIELD = 0.2  # F22: 0.18 to 0.22
-
-
-def burnt_board(flux: float, thickness: float, moisture: float) -> float:
-    """Mean mass flux [g/(m2 s)] between 20 and 70 % of a board burnt under a constant flux."""
-    depth, crust, step = 0.0, law.CRUST_LEAST, 1.0
-    lost_per_dry = 1.0 - CHAR_YIELD + moisture / (1.0 - moisture)
-    seen = []
-    while depth < 0.7 * thickness:
-        q, _ = law.char_conducted_flux(flux, law.FLAME_T, law.FLAME_FILM, crust)
-        rate = law.burning_rate(q, moisture)
-        depth += rate / DRY_PINE * step
-        crust += law.crust_growth(rate, DRY_PINE, crust) * step
-        if depth > 0.2 * thickness:
-            seen.append(rate * lost_per_dry)
-    return 1e3 * float(np.mean(seen))
-
-
-@pytest.mark.published
-def test_measured_pine(reference_table: Callable[[str], list[dict[str, str]]]) -> None:
-    """Cone calorimeter, 26 mm, about 7 % moisture; one laboratory's series of three fluxes."""
-    rows = [row for row in reference_table("burning") if row["id"].startswith("B01_FSRI")]
-    assert len(rows) == 3
-    for row in rows:
-        flux = json.loads(row["inputs"])["heat_flux_kW_m2"] * 1e3
-        found = burnt_board(flux, 0.026, 0.07)
-        assert found == pytest.approx(float(row["value"]), rel=float(row["rel_tol"])), row["id"]
-
-
-@pytest.mark.published
-def test_an_hour_of_standard_fire() -> None:
-    """EN 1995-1-2 (2004) Table 3.1: softwood 0.65 mm/min; fire and films of EN 1991-1-2."""
-    depth, crust, step = 0.0, law.CRUST_LEAST, 2.0
-    for i in range(1800):
-        T_fire = 293.15 + 345.0 * math.log10(8.0 * (i + 1) * step / 60.0 + 1.0)
-        q, _ = law.char_conducted_flux(SIGMA * T_fire**4, T_fire, 25.0, crust, 0.8)
-        rate = law.burning_rate(q, 0.12)
-        depth += rate / DRY_PINE * step
-        crust += law.crust_growth(rate, DRY_PINE, crust) * step
-    assert depth * 1e3 / 60.0 == pytest.approx(0.65, rel=0.1)
 
 
 @pytest.mark.parametrize("crust", [0.0, 2e-3, 0.03])

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Callable
-
 import numpy as np
 import pytest
 
 from thermsim.physics import natural_convection as law
 from thermsim.physics import outside_film as outside
 
-Table = Callable[[str], list[dict[str, str]]]
 ALL_WAYS = (
     outside.FACING_UP,
     outside.UPRIGHT,
@@ -19,57 +15,6 @@ ALL_WAYS = (
     outside.LYING_CYLINDER,
     outside.UPRIGHT_CYLINDER,
 )
-
-
-@pytest.fixture
-def rows(reference_table: Table) -> dict[str, dict[str, str]]:
-    return {row["id"]: row for row in reference_table("convection")}
-
-
-@pytest.mark.published
-def test_churchill_and_chu(rows: dict[str, dict[str, str]]) -> None:
-    for name, row in rows.items():
-        if name.startswith(("C-CCv", "C-CCh", "C-9.2-Nu")):
-            case = json.loads(row["inputs"])
-            of = law.lying_cylinder_nusselt if "CCh" in name else law.upright_plate_nusselt
-            value, tolerance = float(row["value"]), float(row["rel_tol"])
-            assert of(case["Ra"], case["Pr"]) == pytest.approx(value, rel=tolerance), name
-
-
-@pytest.mark.published
-def test_level_plates(rows: dict[str, dict[str, str]]) -> None:
-    for name, of in (
-        ("C-9.3-ht", law.plate_facing_up_nusselt),
-        ("C-9.3-hb", law.plate_facing_down_nusselt),
-    ):
-        case = json.loads(rows[name]["inputs"])
-        h = of(case["Ra"]) * case["k"] / case["Lc"]
-        assert h == pytest.approx(float(rows[name]["value"]), rel=float(rows[name]["rel_tol"]))
-
-
-@pytest.mark.published
-def test_outside_film_on_a_steam_pipe() -> None:
-    """Incropera 6e Ex. 9.4: 0.1 m pipe, 165 C in 23 C air: 7.23 W/(m2 K) (inputs at 367 K)."""
-    h = outside.outside_film(outside.LYING_CYLINDER, 438.0, 296.0, 0.1, 0.0)
-    assert h == pytest.approx(7.23, rel=0.02)
-
-
-@pytest.mark.published
-@pytest.mark.parametrize(
-    ("T", "nu", "k"),
-    [
-        (250.0, 11.44e-6, 0.0223),
-        (300.0, 15.89e-6, 0.0263),
-        (400.0, 26.41e-6, 0.0338),
-        (600.0, 52.69e-6, 0.0469),
-        (800.0, 84.93e-6, 0.0573),
-        (1000.0, 121.9e-6, 0.0667),
-    ],
-)
-def test_air(T: float, nu: float, k: float) -> None:
-    """Incropera 6e Table A.4 (at 100 kPa, so its nu is 1.3 % more than at 1 atm)."""
-    assert outside.air_kinematic_viscosity(T) * 1.01325 == pytest.approx(nu, rel=0.025)
-    assert outside.air_conductivity(T) == pytest.approx(k, rel=0.02)
 
 
 @pytest.mark.parametrize("way", ALL_WAYS)
@@ -107,8 +52,4 @@ def test_wind_adds(way: int) -> None:
 def test_layers_conduct_when_stable_and_start_at_the_critical_rayleigh_number() -> None:
     for Ra in (-1e7, 0.0, 1500.0):
         assert law.enclosed_layer_nusselt(Ra) == 1.0
-    # Hollands et al. 1976 at Ra 1e5, by hand: 1 + 1.44 0.98292 + 1.57902 = 3.9944
-    assert law.enclosed_layer_nusselt(1e5) == pytest.approx(3.9944, rel=1e-4)
     assert law.upright_layer_nusselt(0.0, 20.0) == pytest.approx(1.0, abs=1e-3)
-    # ElSherbiny et al. 1982 at Ra 1e6, aspect 20: 0.0605 Ra^(1/3) = 6.05 leads
-    assert law.upright_layer_nusselt(1e6, 20.0) == pytest.approx(6.05, rel=0.045)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import numpy as np
 import pytest
 from numpy.typing import NDArray
@@ -44,13 +42,6 @@ def net_in(box: Box) -> NDArray[np.float64]:
     net = Q_gas + Q_bed - Q_pool
     net[0] = Q_gas[0] - Q_bed.sum()
     return net
-
-
-@pytest.mark.published
-def test_parallel_plates(reference_table: Callable[[str], list[dict[str, str]]]) -> None:
-    row = next(row for row in reference_table("radiation") if row["id"] == "R-pp")
-    found = law.two_surfaces(800.0, 500.0, 1.0, 1.0, 0.2, 0.7)
-    assert found == pytest.approx(float(row["value"]), rel=float(row["rel_tol"]))
 
 
 @pytest.mark.parametrize(("A_1", "A_2"), [(1.0, 1.3), (1.0, 1.0), (1.3, 1.0)])
