@@ -1,4 +1,4 @@
-"""How much is held against the world: enough rows, sources, topics; libraries not too much of it."""
+"""How much is held against the world: enough rows, sources and topics, not all by libraries."""
 
 from __future__ import annotations
 
