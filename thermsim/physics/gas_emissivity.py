@@ -66,7 +66,8 @@ def co2_emissivity(T: Any, p_co2: Any, beam_length: Any) -> Any:
     """Give the emissivity of carbon dioxide in gas at 1 atm in all [-]; numbers or arrays.
 
     As `h2o_emissivity` with P = p_t + 0.28 p, a = 1 + 0.1/tau^1.45, b = 0.23, c = 1.47 and the
-    greatest effect at pL 0.054/tau^2 bar cm below 700 K, 0.225 tau^2 above. Same source.
+    greatest effect at pL 0.054/tau^2 bar cm below 700 K, 0.225 tau^2 above.
+    Source: as `h2o_emissivity`, Leckner 1972.
     """
     tau = np.clip(T, LEAST_T, MOST_T) / 1000.0
     path = p_co2 * beam_length / BAR_CM
@@ -144,7 +145,7 @@ def emissivity_fit(h2o_to_co2: float) -> NDArray[np.float64]:
 def emissivity_from_fit(T: float, p_L: float, fit: NDArray[np.float64]) -> float:
     """Give the gas emissivity [-] by the fit of `emissivity_fit`; p_L [Pa m] of both gases.
 
-    Goes to zero in proportion to p_L and stays below 1.
+    Goes to zero in proportion to p_L and stays below 1. Source: fitted to Leckner 1972 (ours).
     """
     t = min(max(T, LEAST_T), MOST_T) / FIT_T_SCALE
     path = max(p_L, 0.0)

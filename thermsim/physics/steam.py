@@ -231,7 +231,10 @@ _GAS = (
 
 @kernel
 def thin_steam_energy(T: float) -> float:
-    """Energy of steam at no pressure [J/kg] from liquid at 25 degC; tangent outside 250-1300 K."""
+    """Energy of steam at no pressure [J/kg] from liquid at 25 degC; tangent outside 250-1300 K.
+
+    Source: fitted to region 2 of IAPWS-IF97 at no pressure (ours).
+    """
     x = (T - _GAS_MIDDLE) / _GAS_HALF
     inside = min(max(x, -1.0), 1.0)
     return _value(inside, _GAS) + (x - inside) * _slope(inside, _GAS)
