@@ -15,6 +15,7 @@ from thermsim.firing import Hands, make_agenda
 from thermsim.loading import load_scenario
 from thermsim.network.assemble import assemble
 from thermsim.network.derived import warnings_of
+from thermsim.network.ranges_left import ranges_left
 from thermsim.network.system import PlantSystem
 from thermsim.parts.controls import given_energy
 from thermsim.results.answers import SCHEMA, summary_of
@@ -28,6 +29,8 @@ from thermsim.solver import Settings, Solution, solve
 
 __all__ = ["load_scenario", "simulate"]
 
+MOST_TOLD = 3
+"""laws whose range was left that are told in words; the summary has all"""
 LIBRARIES = ("numpy", "scipy", "numba", "pandas")
 
 
@@ -46,7 +49,10 @@ def simulate(scenario: Scenario, settings: Settings | None = None,
     run = read_firing(system, solution, hands)
     events = pd.DataFrame(all_events(run), columns=["time_s", "event", "where", "note"])
     summary = summary_of(run, events)
-    summary |= {"warnings": warnings_of(scenario, system.assembly, run),
+    left = ranges_left(system.assembly, run)
+    told = [one.sentence() for one in left[:MOST_TOLD]]
+    summary |= {"warnings": [*warnings_of(scenario, system.assembly, run), *told],
+                "out_of_range": [one.record() for one in left],
                 "computed_s": float(solution.trajectory.t1), "solve_seconds": round(seconds, 4),
                 "solver": solver_record(solution, settings),
                 "provenance": provenance(scenario), "schema": SCHEMA}
