@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from CoolProp.CoolProp import PropsSI
-from rows import Allowed, Law, cases
+from rows import Law, cases
 
 from thermsim.physics import choked_flow as law
 from thermsim.physics import steam
@@ -25,11 +25,10 @@ def by_the_standard(p0_bar: float, v: float, k: float) -> float:
     return law.choked_flux(p0_bar * BAR, v, k) * HOUR * SQUARE_MM
 
 
-LAWS: dict[str, Law | Allowed] = {
+LAWS: dict[str, Law] = {
     "B-rc": lambda n: law.critical_pressure_ratio(n),
     "B-nap": lambda: law.napier_flux(1.0),
-    "B-hem-": Allowed(saturated, 0.01,
-                      "steam as an ideal gas of one exponent beside its equilibrium expansion"),
+    "B-hem-": saturated,
     "B-iso-C": lambda k: law.standard_coefficient(k),
     "B-iso-ex": by_the_standard,
     # A [mm2] = 190.5 W [kg/h] / p [kPa]
