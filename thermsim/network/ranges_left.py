@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from thermsim.network.run_warnings import SHORTEST, firebox_shares
 from thermsim.parts.watts import FIRST_SURFACE
 from thermsim.physics.validity import (
     BOILING,
@@ -21,8 +22,6 @@ from thermsim.physics.validity import (
 )
 
 Floats = NDArray[np.float64]
-SHORTEST = 5.0
-"""seconds under which it is not worth telling"""
 LEAST_FLUX = 1e3
 """flux into the wood [W/m2] from which on it burns to any purpose"""
 
@@ -110,10 +109,7 @@ def _numbers(assembly: Any, run: Any) -> Iterator[tuple[Range, str, Floats, Any]
 def _radiating_pressure(assembly: Any, states: Floats) -> Floats:
     """Pressure of steam and carbon dioxide in the firebox's gas [Pa]."""
     plant = assembly.plant
-    first = int(plant.zones[1]["share"])
-    shares = np.zeros((len(states), len(plant.basis)))
-    shares[:, 1:] = states[:, first:first + len(plant.basis) - 1]
-    shares[:, 0] = 1.0 - shares[:, 1:].sum(axis=1)
+    shares = firebox_shares(assembly, states)
     radiating = shares @ plant.basis["water_moles"] + shares @ plant.basis["dioxide_moles"]
     found: Floats = (float(plant.day[0]["pressure"]) * np.maximum(radiating, 0.0)
                      / (shares @ plant.basis["gas_constant"]))

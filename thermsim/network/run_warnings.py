@@ -29,7 +29,7 @@ def warnings_of(scenario: Any, assembly: Any, run: Any) -> list[str]:
     """Warnings that a run must carry; `run` is the solved firing with its gauges."""
     if not len(run.times):
         return []
-    states = run.solution.trajectory(run.times)
+    states = run.states
     return [*coarse_cells(assembly, run), *short_of_oxygen(scenario, run),
             *beyond_tests(assembly, run, states), *too_hot(assembly, run, states),
             *wet_chimney(scenario, assembly, run, states)]
@@ -130,14 +130,21 @@ def wet_chimney(scenario: Any, assembly: Any, run: Any, states: Floats) -> Itera
                "and tar settle there.")
 
 
+def firebox_shares(assembly: Any, states: Floats) -> Floats:
+    """Mass shares of the gas in the firebox at each moment, air first, (times, shares)."""
+    plant = assembly.plant
+    first = int(plant.zones[FIREBOX_ZONE]["share"])
+    shares = np.zeros((len(states), len(plant.basis)))
+    shares[:, 1:] = states[:, first:first + len(plant.basis) - 1]
+    shares[:, 0] = 1.0 - shares[:, 1:].sum(axis=1)
+    return shares
+
+
 def dew_points(assembly: Any, states: Floats) -> Floats:
     """Water dew point [K] of the gas in the firebox at each moment, by Antoine's equation."""
     plant = assembly.plant
-    first = int(plant.zones[FIREBOX_ZONE]["share"])
     basis = plant.basis
-    shares = np.zeros((len(states), len(basis)))
-    shares[:, 1:] = states[:, first:first + len(basis) - 1]
-    shares[:, 0] = 1.0 - shares[:, 1:].sum(axis=1)
+    shares = firebox_shares(assembly, states)
     water = shares @ basis["water_moles"]
     moles = shares @ basis["gas_constant"]
     pressure = np.maximum(float(plant.day[0]["pressure"]) * water / moles, 1.0)
