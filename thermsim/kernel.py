@@ -89,6 +89,12 @@ def kernel(law: Law) -> Law:
     return compiled
 
 
+def plain(law: Law) -> Law:
+    """The law as plain Python, for whole arrays of numbers at once."""
+    made: Law = getattr(law, "py_func", law)
+    return made
+
+
 def part_of(law: Law) -> Law:
     """As `kernel`, but written into its one caller before compiling.
 

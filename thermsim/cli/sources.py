@@ -64,6 +64,8 @@ def act(chosen: argparse.Namespace) -> int:
         for law in some:
             print("\n".join(_wrapped(law.gives, "    ")))
             print("\n".join(_wrapped(law.source, "        ")))
+            if law.holds:
+                print("\n".join(_wrapped(f"good for {law.holds}", "        ")))
     print("\nMaterials")
     for name, sources in materials.items():
         print(f"  {name}")

@@ -106,6 +106,7 @@ def fire_and_flows(t, y, plant, heat, dy, watts):
     segment_flows(y, plant)
     ahead, back = upwind(plant.segments[0].flow)
     both = stirring(plant.segments[0].flow, y, plant)
+    fire.stirred = both
     up, down = ahead + both, back + both
     move_gas(up, FIRE_ZONE, FIREBOX, plant, heat, dy)
     move_gas(down, FIREBOX, FIRE_ZONE, plant, heat, dy)
@@ -157,7 +158,7 @@ def split_rows(t, plant, dy, rows):
 
 GAUGES = ("draught", "oxygen_in", "oxygen_needed", "dry_burnt", "flux", "incident",
           "stick_surface", "short", "chimney_flow", "fire_flow", "water_T", "pressure", "level",
-          "vent", "to_water", "wet_shell", "volatiles", "char_burnt")
+          "vent", "to_water", "wet_shell", "volatiles", "char_burnt", "stirred")
 
 
 @kernel
@@ -174,7 +175,7 @@ def read_gauges(y, plant, gauges):
         fire.dry, fire.flux, fire.incident, fire.surface, fire.short,
         plant.segments[n - 1].flow, plant.segments[0].flow,
         now.water_T, now.pressure, now.level, now.vent, now.heat, now.wet_shell,
-        fire.volatiles, fire.char_burnt,
+        fire.volatiles, fire.char_burnt, fire.stirred,
     )
     first = plant.totals[0].gauge
     for i in range(len(shown)):

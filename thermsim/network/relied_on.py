@@ -16,6 +16,7 @@ from typing import Any
 
 from thermsim.network.derived_sizes import walls
 from thermsim.network.sizes import drum_pass
+from thermsim.physics.validity import bounds_of
 
 PACKAGE = Path(__file__).parents[1]
 ALWAYS = ("controls", "draught", "fire_zone", "fuel", "gas", "gas_pass", "openings", "wall",
@@ -32,12 +33,14 @@ _HINT = re.compile(
 
 @dataclass(frozen=True)
 class ReliedOn:
-    """A law: the subject it belongs to, its name, what it gives, where it is from."""
+    """A law: subject, module, name, what it gives, where it is from, what it holds for."""
 
     subject: str
+    module: str
     law: str
     gives: str
     source: str
+    holds: str
 
 
 @cache
@@ -107,8 +110,10 @@ def relied_on(tree: Any) -> list[ReliedOn]:
             continue
         told = ast.get_docstring(_laws(module)[name]) or ""
         first = " ".join(told.split("\n\n", maxsplit=1)[0].split())
-        made.append(ReliedOn(_subject(module), name, first.removeprefix("Give ").rstrip("."),
-                             _source(told) or _made_of(module, name)))
+        made.append(ReliedOn(
+            _subject(module), module, name, first.removeprefix("Give ").rstrip("."),
+            _source(told) or _made_of(module, name),
+            "; ".join(one.bounds() for one in bounds_of(module, name))))
     return made
 
 

@@ -10,13 +10,10 @@ from numpy.typing import NDArray
 
 from thermsim.network.design_flow import ICE, NTU_MOST
 from thermsim.network.sizes import ANTOINE_A, ANTOINE_B, ANTOINE_C, PASCAL_TO_TORR
-from thermsim.network.warnings_fire import TESTED_RATIO
 
 Floats = NDArray[np.float64]
 SHORTEST = 5.0
 """seconds under which a warning is not worth telling"""
-LEAST_EXCHANGE = 1e-5
-"""exchange [kg/s] each way that counts"""
 LEAST_FLOW = 1e-4
 """flow [kg/s] up the chimney under which nothing settles there"""
 DESIGN_SHARE = 0.25
@@ -31,8 +28,7 @@ def warnings_of(scenario: Any, assembly: Any, run: Any) -> list[str]:
         return []
     states = run.states
     return [*coarse_cells(assembly, run), *short_of_oxygen(scenario, run),
-            *beyond_tests(assembly, run, states), *too_hot(assembly, run, states),
-            *wet_chimney(scenario, assembly, run, states)]
+            *too_hot(assembly, run, states), *wet_chimney(scenario, assembly, run, states)]
 
 
 def told(seconds: float) -> str:
@@ -71,27 +67,6 @@ def short_of_oxygen(scenario: Any, run: Any) -> Iterator[str]:
     if seconds > SHORTEST:
         yield (f"The given fire released its heat for {told(seconds)} although the air taken in "
                "held too little oxygen for it.")
-
-
-def beyond_tests(assembly: Any, run: Any, states: Floats) -> Iterator[str]:
-    """Exchange through level openings at density differences that nobody has measured."""
-    plant = assembly.plant
-    air = float(plant.day[0]["air"])
-    for number, name in enumerate(run.opening_names):
-        row = plant.openings[number]
-        if not int(row["level"]):
-            continue
-        outward = np.maximum(-states[:, int(row["flow"])], 0.0)
-        exchange = run.opening(name, 1) - outward
-        gas = states[:, int(plant.zones[int(row["zone"])]["at"])]
-        ratio = 2.0 * (gas - air) / (gas + air)
-        beyond = (ratio > TESTED_RATIO) & (exchange > LEAST_EXCHANGE)
-        seconds = run.integral(beyond)
-        if seconds > SHORTEST:
-            most = float(ratio[beyond].max())
-            yield (f"Gas exchanged both ways through '{name}' for {told(seconds)} at density "
-                   f"differences up to {most:.2f} of the mean; the law was measured up to "
-                   f"{TESTED_RATIO}: smoke and air there are extrapolated.")
 
 
 def too_hot(assembly: Any, run: Any, states: Floats) -> Iterator[str]:

@@ -9,11 +9,10 @@ from thermsim.errors import QuantityError
 from thermsim.network.design_flow import ICE
 from thermsim.network.firing import Deed, parse_deed
 from thermsim.network.written import mm
+from thermsim.physics.validity import TWO_WAY
 
 WET = 0.25
 """moisture over which wood smokes and hardly lights: EN ISO 17225-5 sells firewood up to 25 %"""
-TESTED_RATIO = 0.17
-"""density difference over mean density up to which the two-way exchange was measured"""
 HOT_FIRE = 600.0
 """gas [C] of a hot fire under the feed; common practice, no source"""
 
@@ -80,7 +79,7 @@ def reach(tree: Any) -> Iterator[str]:
     if level and tree["fire"]["kind"] != "none":
         yield (f"Gas exchanged both ways through {_names(level)} over a fire at {HOT_FIRE:.0f} C "
                f"has a density difference of {ratio:.1f} of the mean; the law was measured up to "
-               f"{TESTED_RATIO}: smoke and air there are extrapolated.")
+               f"{TWO_WAY.high}: smoke and air there are extrapolated.")
 
 
 def _names(names: list[str]) -> str:

@@ -52,7 +52,7 @@ FIRE_ROW = np.dtype([
     ("dry", "f8"), ("volatiles", "f8"), ("water", "f8"), ("char_made", "f8"),
     ("flux", "f8"), ("incident", "f8"), ("surface", "f8"), ("oxygen_below", "f8"),
     ("oxygen_rest", "f8"), ("volatiles_burnt", "f8"), ("char_burnt", "f8"), ("short", "f8"),
-    ("below_flow", "f8"), ("oxygen_back", "f8"),
+    ("below_flow", "f8"), ("oxygen_back", "f8"), ("stirred", "f8"),
 ])
 """One row: places of the fuel's states, what it is, grate, firebox gas; the last four lines are
 rates [kg/s] and fluxes that one evaluation passes on."""

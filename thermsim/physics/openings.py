@@ -11,7 +11,6 @@ DENSITY_WIDTH = 0.005  # kg/m3, rounds the start of exchange where above becomes
 PURGE_WIDTH = 0.02  # of the purging flow, rounds |net flow| at zero
 PURGE_POWER = 2.3  # Epstein and Kenton 1989
 PURGE_FACTOR, PURGE_EXPONENT = 0.175, 0.554  # Cooper
-TESTED_DENSITY_RATIO = 0.17  # (heavy - light)/mean of the brine tests (Epstein; from memory)
 SMALLEST_DENSITY = 1e-3  # kg/m3
 
 
@@ -86,7 +85,7 @@ def exchange_with_net_flow(
     sticks [m2]; others as `exchange_flow`. |m| is rounded at zero within 2 % of the purging flow
     (bias at most 0.7 %, none at zero).
     Source: Epstein 1988; Epstein and Kenton, J. Heat Transfer 111 (1989) 980 (from memory).
-    Beyond (heavy - light)/mean = `TESTED_DENSITY_RATIO` it is an extrapolation.
+    Beyond what validity.TWO_WAY bounds it is an extrapolation.
     """
     flowing = rho_above if m_net > 0.0 else rho_below
     purge = purge_mass_flow(area, D_h, rho_above, rho_below, flowing)

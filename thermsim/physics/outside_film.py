@@ -39,7 +39,7 @@ def air_kinematic_viscosity(T: float) -> float:
     >>> f"{float(air_kinematic_viscosity(300.0)):.3g}"  # Incropera 6e Table A.4: 15.89e-6
     '1.57e-05'
     """
-    mu = 1.458e-6 * T * math.sqrt(T) / (T + 110.4)
+    mu = 1.458e-6 * T * np.sqrt(T) / (T + 110.4)
     return mu * AIR_GAS_CONSTANT * T / ONE_ATMOSPHERE
 
 

@@ -1,4 +1,7 @@
-"""How far laws hold: for each law that has bounds, the number that decides and between what."""
+"""How far laws hold: for each law that has bounds, the number that decides and between what.
+
+A law that a plant relies on and that has no bounds here is named in `EXACT` with the reason.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +9,10 @@ from typing import NamedTuple
 
 
 class Range(NamedTuple):
-    """A law in plain words, the number that decides, its unit, the bounds, and whose they are."""
+    """A law in plain words, the number that decides, its unit, the bounds, and whose they are.
+
+    of: the law, as module.function of `physics`.
+    """
 
     law: str
     number: str
@@ -14,19 +20,96 @@ class Range(NamedTuple):
     low: float
     high: float
     source: str
+    of: str
+
+    def bounds(self) -> str:
+        """The number and its bounds in words.
+
+        >>> PLATE_UP.bounds(), BOILING.bounds()
+        ('Rayleigh number 1e+04 to 1e+11', 'pressure 0.22 to 199 bar')
+        """
+        unit = "" if self.unit == "-" else f" {self.unit}"
+        return f"{self.number} {self.low:.4g} to {self.high:.4g}{unit}"
 
 
 GAS_HEAT = Range("heat and enthalpy of the gas", "temperature", "K", 200.0, 3500.0,
-                 "GRI-Mech 3.0, NASA TM-4513")
+                 "GRI-Mech 3.0, NASA TM-4513", "flue_gas.enthalpy")
 GAS_TRANSPORT = Range("viscosity and conductivity of the gas", "temperature", "K", 200.0, 3000.0,
-                      "flue_gas.transport_fit")
+                      "fitted to that range (ours)", "gas_transport.transport_fit")
 GAS_RADIATION_T = Range("radiation of the gas", "temperature", "K", 270.0, 2500.0,
+                        "fitted to that range (ours); Leckner 1972 above 400 K",
                         "gas_emissivity.emissivity_fit")
 GAS_RADIATION_PATH = Range("radiation of the gas", "partial pressure times beam length", "Pa m",
-                           20.0, 6e4, "gas_emissivity.emissivity_fit")
-OUTSIDE_AIR = Range("film of still air on outside walls", "mean of wall and air", "K", 200.0,
-                    1200.0, "U.S. Standard Atmosphere 1976 within 2 %")
-BURNING = Range("burning of sticks", "radiant flux", "kW/m2", 15.0, 75.0,
-                "measured at 25 to 75 kW/m2 (MaCFP wood); below 15 wood does not burn by itself, "
-                "from memory")
-BOILING = Range("nucleate boiling", "pressure", "bar", 0.22, 199.0, "Cooper 1984, pr 0.001 to 0.9")
+                           20.0, 6e4, "fitted to that range (ours)",
+                           "gas_emissivity.emissivity_fit")
+DUCT_FILM = Range("film of turbulent gas", "Reynolds number", "-", 0.0, 5e6,
+                  "Gnielinski 1976; laminar laws join it below 4000",
+                  "convection.gnielinski_nusselt")
+GAP_LAYER_LEVEL = Range("natural convection in the gap over and under the drum",
+                        "Rayleigh number", "-", 0.0, 1e8,
+                        "Hollands, Raithby and Konicek 1975, from memory",
+                        "natural_convection.enclosed_layer_nusselt")
+GAP_LAYER_UPRIGHT = Range("natural convection in the gap beside the drum", "Rayleigh number", "-",
+                          0.0, 1e7, "ElSherbiny, Raithby and Hollands 1982, from memory",
+                          "natural_convection.upright_layer_nusselt")
+GAP_LAYER_SLENDER = Range("natural convection in the gap beside the drum",
+                          "height over thickness of the layer", "-", 5.0, 110.0,
+                          "ElSherbiny, Raithby and Hollands 1982, from memory",
+                          "natural_convection.upright_layer_nusselt")
+STILL_AIR = Range("film of still air", "mean of wall and air", "K", 200.0, 1200.0,
+                  "U.S. Standard Atmosphere 1976 within 2 %", "outside_film.air_conductivity")
+PLATE_UPRIGHT = Range("natural convection on an upright plate", "Rayleigh number", "-", 0.1, 1e12,
+                      "Churchill and Chu 1975 (Incropera 6e eq. 9.26)",
+                      "natural_convection.upright_plate_nusselt")
+PLATE_UP = Range("natural convection on a hot plate facing up", "Rayleigh number", "-", 1e4, 1e11,
+                 "McAdams 1954; Lloyd and Moran 1974 (Incropera 6e eqs 9.30, 9.31)",
+                 "natural_convection.plate_facing_up_nusselt")
+PLATE_DOWN = Range("natural convection on a hot plate facing down", "Rayleigh number", "-", 1e5,
+                   1e10, "McAdams 1954 (Incropera 6e eq. 9.32)",
+                   "natural_convection.plate_facing_down_nusselt")
+CYLINDER_LYING = Range("natural convection on a lying cylinder", "Rayleigh number", "-", 1e-5,
+                       1e12, "Churchill and Chu 1975 (Incropera 6e eq. 9.34)",
+                       "natural_convection.lying_cylinder_nusselt")
+WIND_PLATE = Range("wind along a plate", "Reynolds number", "-", 10.0, 1e7,
+                   "Gnielinski, VDI Heat Atlas sect. G4, from memory",
+                   "outside_film.plate_wind_nusselt")
+WIND_CYLINDER = Range("wind across a cylinder", "Reynolds number", "-", 1.0, 1e7,
+                      "Churchill and Bernstein 1977: measured up to 1e7, Re Pr over 0.2",
+                      "convection.cylinder_nusselt")
+TWO_WAY = Range("exchange both ways through a level opening",
+                "density difference over mean density", "-", 0.0, 0.17,
+                "Epstein 1988: tests with brine, from memory", "openings.exchange_number")
+TWO_WAY_LENGTH = Range("exchange both ways through a level opening", "length over width", "-",
+                       0.0, 10.0, "Epstein 1988, from memory", "openings.exchange_number")
+BURNING = Range("burning of sticks", "heat that reaches the wood", "kW/m2", 5.8, 28.2,
+                "reckoned for the boards of the MaCFP wood tests, 25 to 75 kW/m2 on them, while "
+                "they were measured", "burning.char_conducted_flux")
+BOILING = Range("nucleate boiling", "pressure", "bar", 0.22, 199.0, "Cooper 1984, pr 0.001 to 0.9",
+                "boiling.nucleate_flux")
+BOILING_FLUX = Range("boiling", "heat into the wetted plate", "kW/m2", -1260.0, 1260.0,
+                     "critical flux at 1 bar (Zuber; Incropera 6e Ex. 10.1), more under pressure",
+                     "boiling.critical_flux")
+STEAM_TABLE = Range("water and steam", "temperature of the water", "K", 273.15, 505.15,
+                    "fitted to IAPWS-IF97 over that range (ours)", "steam.vapour_density")
+VENT = Range("flow through the vent", "overpressure in the drum", "% of the air's pressure", -5.0,
+             5.0, "taken as incompressible (ISO 5167 without expansion)", "orifices.vent_flow")
+
+EXACT: dict[str, str] = {
+    "combustion": "balances of elements and heat; the heating value's law was fitted to fuels of "
+                  "every kind, wood among them",
+    "constants": "constants",
+    "draught": "balances of forces; friction holds for any Reynolds number, rounded between",
+    "if97": "the release's own region along saturation",
+    "local_losses": "loss coefficients by shape, for turbulent flow; laminar flow adds friction",
+    "materials": "each material has its own range (`conductivity_range`), told in a run",
+    "radiation": "grey surfaces and balances of radiation",
+    "transition": "a rounded corner",
+    "upright_opening": "hydrostatic pressures and an orifice; held against 46 measured doors",
+}
+"""modules of which no law has bounds that a number decides, and why"""
+
+
+def bounds_of(module: str, law: str) -> list[Range]:
+    """The ranges of one law."""
+    ranges = [one for one in globals().values() if isinstance(one, Range)]
+    return [one for one in ranges if one.of == f"{module}.{law}"]

@@ -20,7 +20,6 @@ from thermsim.network.design_flow import (
     viscosity,
 )
 from thermsim.network.run_warnings import warnings_of
-from thermsim.network.warnings_fire import TESTED_RATIO
 from thermsim.scenario import load_scenario
 
 Load = Callable[..., Any]
@@ -220,12 +219,6 @@ def test_odd_plants_are_told_too(load: Load, stove: str) -> None:
     assert any("0 m of chimney" in line for line in ends.warnings)
     assert derive(load("openings.ash_door.width = 0 mm")).quantities
     assert derive(load("drum.water = 0 l", "fire.kind = none")).quantities
-
-
-def test_tested_ratio_is_that_of_the_law() -> None:
-    from thermsim.physics.openings import TESTED_DENSITY_RATIO
-
-    assert TESTED_RATIO == TESTED_DENSITY_RATIO
 
 
 def test_shipped_scenarios_are_told(shipped: list[Path]) -> None:

@@ -58,7 +58,7 @@ def test_told_and_as_json(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["sources", file, "--json"]) == 0
     made = json.loads(capsys.readouterr().out)
     assert {"laws", "materials", "values"} <= set(made)
-    assert {"subject", "law", "gives", "source"} == set(made["laws"][0])
+    assert {"subject", "module", "law", "gives", "source", "holds"} == set(made["laws"][0])
 
 
 def test_bad_input_is_told(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
