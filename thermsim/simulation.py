@@ -5,6 +5,7 @@ from __future__ import annotations
 import platform
 import time
 from collections.abc import Callable
+from dataclasses import dataclass
 from importlib.metadata import PackageNotFoundError, version
 from typing import Any
 
@@ -34,9 +35,26 @@ MOST_TOLD = 3
 LIBRARIES = ("numpy", "scipy", "numba", "pandas")
 
 
+@dataclass(frozen=True)
+class Fired:
+    """A solved firing with its answers, before any table of it is made."""
+
+    run: FiringRun
+    events: pd.DataFrame
+    summary: dict[str, Any]
+
+
 def simulate(scenario: Scenario, settings: Settings | None = None,
              on_progress: Callable[[float], None] | None = None) -> Result:
     """Fire a plant as its scenario says and give the result."""
+    done = fire(scenario, settings, on_progress)
+    return Result(scenario, series_table(done.run), done.events, ledger_table(done.run),
+                  done.summary)
+
+
+def fire(scenario: Scenario, settings: Settings | None = None,
+         on_progress: Callable[[float], None] | None = None) -> Fired:
+    """Fire a plant and give its answers only: what a batch keeps of each firing."""
     settings = settings or Settings()
     system = PlantSystem(assemble(scenario))
     hands = Hands(system)
@@ -57,7 +75,7 @@ def simulate(scenario: Scenario, settings: Settings | None = None,
                 "solver": solver_record(solution, settings),
                 "provenance": provenance(scenario), "schema": SCHEMA}
     summary["cautions"] = fitting(summary)
-    return Result(scenario, series_table(run), events, ledger_table(run), summary)
+    return Fired(run, events, summary)
 
 
 def read_firing(system: PlantSystem, solution: Solution, hands: Hands) -> FiringRun:

@@ -79,7 +79,7 @@ def save_figures(result: Any, folder: str | Path, names: Sequence[str] = tuple(F
             figure = FIGURES[name](result)
             for ending in ("png", "svg"):
                 path = place / f"{name}.{ending}"
-                _write(figure, path)
+                write_figure(figure, path)
                 written.append(path)
     return written
 
@@ -93,7 +93,8 @@ def warm_up() -> None:
             figure.savefig(BytesIO(), format=ending)
 
 
-def _write(figure: Figure, path: Path) -> None:
+def write_figure(figure: Figure, path: Path) -> None:
+    """A figure to a PNG or SVG file, the same bytes for the same figure."""
     if path.suffix == ".svg":
         figure.savefig(path, metadata={"Date": None})
     else:

@@ -20,6 +20,9 @@ NO_DRAUGHT = Outcome("never_drew", "It never drew: smoke kept coming out of the 
                      "A taller or warmer chimney, a wider gap, fewer baffles, a smaller feed.")
 NO_FIRE = Outcome("no_fire", "Nothing was lit.", "")
 HEATED = Outcome("ran", "The firing ran to its end; there is no drum.", "")
+SENTENCES = {one.key: one.sentence for one in (BOILED, NOT_BOILED, SMOTHERED, DRY, DRY_FIRED,
+                                               NO_DRAUGHT, NO_FIRE, HEATED)}
+"""what an outcome's key means, for tables of many firings"""
 GLOWING = 0.03
 """a fire gasifying less than this share of its strongest has gone out"""
 WORTH = 0.02

@@ -1,0 +1,96 @@
+"""Workers: cases are handed out by joblib, on this machine's cores or on a cluster.
+
+A worker that is killed takes the whole pool of its cores with it; what was done is kept, and the
+rest is begun anew. A case that kills its worker again and again is given up.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import Any
+
+from thermsim.batches.job import Job, failed, fire_case
+from thermsim.errors import ThermsimError
+
+PROCESSES, DASK = "processes", "dask"
+BACKENDS = (PROCESSES, DASK)
+MOST_DEATHS = 3
+"""times that the workers may die without one case more done"""
+Done = Callable[[int, str, dict[str, Any]], None]
+
+
+def run_jobs(jobs: Sequence[Job], workers: int, backend: str, scheduler: str | None,
+             store: str | None, done: Done, say: Callable[[str], None]) -> None:
+    """Fire all jobs; `done` is told of each as it ends, in any order."""
+    left = {job.number: job for job in jobs}
+    deaths = 0
+    while left:
+        before = len(left)
+        try:
+            with _workers(backend, workers, scheduler):
+                for number, key, record in _results(list(left.values()), workers, backend, store):
+                    left.pop(number, None)
+                    done(number, key, record)
+            return
+        except _deadly() as death:
+            deaths = deaths + 1 if len(left) == before else 1
+            say(f"A worker died ({type(death).__name__}): {len(left)} firings are taken up anew.")
+        if deaths >= MOST_DEATHS:
+            for number, job in left.items():
+                done(number, job.key, failed("failed", f"its worker died {deaths} times"))
+            return
+
+
+def _results(jobs: Sequence[Job], workers: int, backend: str,
+             store: str | None) -> Iterator[tuple[int, str, dict[str, Any]]]:
+    """Ends of the jobs as they come."""
+    if workers == 1 and backend == PROCESSES:
+        yield from (fire_case(job, store) for job in jobs)
+        return
+    from joblib import Parallel, delayed
+
+    kept = store if backend == PROCESSES else None  # a cluster's disks may not be this one's
+    call = delayed(fire_case)
+    yield from Parallel(n_jobs=workers, return_as="generator_unordered", batch_size=1,
+                        pre_dispatch="3*n_jobs")(call(job, kept) for job in jobs)
+
+
+@contextmanager
+def _workers(backend: str, workers: int, scheduler: str | None) -> Iterator[None]:
+    """The surroundings in which joblib finds its workers; one thread of linear algebra each."""
+    if backend == PROCESSES:
+        if workers == 1:
+            yield
+            return
+        from joblib import parallel_config
+
+        with parallel_config(backend="loky", inner_max_num_threads=1):
+            yield
+        return
+    try:
+        from distributed import Client
+        from joblib import parallel_config
+    except ImportError:
+        raise ThermsimError("the backend 'dask' needs the extra of that name: install "
+                            "thermsim[dask]") from None
+    try:
+        client = Client(scheduler, timeout=10)
+    except (OSError, TimeoutError, ValueError) as error:
+        raise ThermsimError(f"no scheduler answers at {scheduler}: {error}") from None
+    with client, parallel_config(backend="dask"):
+        yield
+
+
+def _deadly() -> tuple[type[BaseException], ...]:
+    """What is raised where workers die."""
+    from joblib.externals.loky.process_executor import BrokenProcessPool, TerminatedWorkerError
+
+    return (TerminatedWorkerError, BrokenProcessPool)
+
+
+def cores() -> int:
+    """Cores that this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else (
+        os.cpu_count() or 1)
