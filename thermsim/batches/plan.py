@@ -11,8 +11,10 @@ from thermsim.batches.batch import Batch, case_problem
 from thermsim.batches.cases import Case
 from thermsim.batches.job import FAILED, NOT_BUILT, Job, case_scenario, failed
 from thermsim.batches.store import Identity, Store, identity
+from thermsim.batches.table import answer_columns
 from thermsim.errors import Problem, ScenarioError
 from thermsim.loading import load_scenario
+from thermsim.scenario.leaves import nearest
 from thermsim.scenario.loaded import Scenario
 from thermsim.solver import Settings
 
@@ -61,6 +63,7 @@ def make_plan(batch: Batch, settings: Settings, store: Store | None,
             _enter(plan, case, made, store, before.get(case.label), first, settings)
         elif made is not None:
             plan.records[case.number] = made
+    wrong += unknown_answers(plan)
     if wrong:
         raise ScenarioError(dict.fromkeys(wrong))
     if plan.records and not plan.jobs and all(
@@ -68,6 +71,19 @@ def make_plan(batch: Batch, settings: Settings, store: Store | None,
         raise ScenarioError([batch.written.problem(
             "base", f"no case can be built: {plan.records[0]['reason']}")])
     return plan
+
+
+def unknown_answers(plan: Plan) -> list[Problem]:
+    """Answers asked for that neither the base nor the first case gives."""
+    batch = plan.batch
+    if not batch.answers:
+        return []
+    known = answer_columns(plan.base)
+    if plan.jobs:
+        first = plan.jobs[0]
+        known += answer_columns(case_scenario(first.base_text, first.base_path, first.changes))
+    return [batch.written.problem("answers", f"no firing gives '{name}'", nearest(name, known))
+            for name in batch.answers if name not in known]
 
 
 def _identify(batch: Batch, base: Scenario, case: Case, settings: Settings,

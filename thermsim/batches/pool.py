@@ -7,8 +7,11 @@ rest is begun anew. A case that kills its worker again and again is given up.
 from __future__ import annotations
 
 import os
+import threading
+import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import cache
 from typing import Any
 
 from thermsim.batches.job import Job, failed, fire_case
@@ -18,6 +21,8 @@ PROCESSES, DASK = "processes", "dask"
 BACKENDS = (PROCESSES, DASK)
 MOST_DEATHS = 3
 """times that the workers may die without one case more done"""
+LOOK_EVERY = 1.0
+"""seconds between a worker's looks whether its parent lives"""
 Done = Callable[[int, str, dict[str, Any]], None]
 
 
@@ -51,10 +56,37 @@ def _results(jobs: Sequence[Job], workers: int, backend: str,
         return
     from joblib import Parallel, delayed
 
-    kept = store if backend == PROCESSES else None  # a cluster's disks may not be this one's
-    call = delayed(fire_case)
+    calls = [delayed(work)(job, store, os.getpid()) for job in jobs]
+    if backend == DASK:  # a cluster's disks may not be this one's: the records come back instead
+        calls = [delayed(fire_case)(job, None) for job in jobs]
     yield from Parallel(n_jobs=workers, return_as="generator_unordered", batch_size=1,
-                        pre_dispatch="3*n_jobs")(call(job, kept) for job in jobs)
+                        pre_dispatch="3*n_jobs")(calls)
+
+
+_firing = threading.Lock()
+
+
+def work(job: Job, store: str | None, parent: int) -> tuple[int, str, dict[str, Any]]:
+    """As `fire_case`, in a process that ends when the one that started it is gone."""
+    _watch(parent)
+    with _firing:
+        return fire_case(job, store)
+
+
+@cache
+def _watch(parent: int) -> None:
+    """Begin to look, once, whether the parent still lives."""
+    threading.Thread(target=_leave_after, args=(parent,), daemon=True).start()
+
+
+def _leave_after(parent: int) -> None:
+    """End this process once the parent is gone and no firing is in hand.
+
+    Workers would wait five minutes for more work from a parent that was killed.
+    """
+    while os.getppid() == parent or not _firing.acquire(blocking=False):
+        time.sleep(LOOK_EVERY)
+    os._exit(0)
 
 
 @contextmanager

@@ -9,6 +9,8 @@ import pandas as pd
 
 from thermsim.batches.cases import Case
 from thermsim.batches.job import NOT_RUN
+from thermsim.network.assemble import assemble
+from thermsim.results.answers import answer_names
 
 CLOCK = "solve_seconds"
 """the one column that a clock decides"""
@@ -62,6 +64,8 @@ def firings_table(cases: Sequence[Case], records: Mapping[int, dict[str, Any]],
     return made
 
 
-def unknown_answers(wanted: Sequence[str], known: Mapping[str, Any]) -> list[str]:
-    """Answers asked for that no firing gives."""
-    return [name for name in wanted if name not in known]
+def answer_columns(scenario: Any) -> list[str]:
+    """Columns of answers that a firing of the scenario gives."""
+    names = answer_names(assemble(scenario))
+    return list(flat_answers({name: dict.fromkeys(parts) if parts else None
+                              for name, parts in names.items()}))

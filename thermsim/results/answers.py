@@ -25,6 +25,13 @@ AFTER = 300.0
 """the mean of the steam begins so long after boiling, and ends so long after the last charge [s]"""
 SHORTEST = 600.0
 """a mean over less than this [s] is not told"""
+NUMBERS = (
+    "draught_established_s", "time_to_boil_s", "evaporation_rate_kg_per_h", "ledger_error",
+    "smoke_from_openings_s", "smoke_from_openings_g", "heat_released_J", "peak_firepower_W",
+    "fuel_burnt_kg", "fuel_heat_left_J", "water_heat_share", "flue_loss_share", "unburnt_share",
+    "air_ratio_mean", "oxygen_short_s", "draught_peak_Pa", "flue_temperature_peak_C",
+    "water_dew_point_C", "dry_s", "model_states", "computed_s")
+"""answers that are one number"""
 DRAWN = 0.01
 """rate of gasifying, as a share of the highest, under which the fuel counts as gasified"""
 
@@ -46,6 +53,24 @@ def summary_of(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
         "model_states": run.assembly.states,
     }
     return made
+
+
+def answer_names(assembly: Any) -> dict[str, list[str]]:
+    """The answers that a firing of the plant gives, each with the parts it is told for, if any."""
+    spots = assembly.draft.spots
+    openings = [assembly.draft.index.names[int(o["flow"])].removeprefix("flow ")
+                for o in assembly.plant.openings]
+    parts = {"smoke_by_opening_g": openings, "flow_turned_s": openings,
+             "peak_temperature_C": [*(part_name(spot) for spot in spots
+                                      if spot.side != "outside"), "char_bed"],
+             "outside_surface_peak_C": [part_name(spot) for spot in spots
+                                        if spot.side == "outside"]}
+    return {name: list(dict.fromkeys(parts.get(name, []))) for name in (*NUMBERS, *parts)}
+
+
+def part_name(spot: Any) -> str:
+    """The part that a spot's peak is told for; of the drum each spot by itself."""
+    return str(spot.part.replace(" ", "_") if spot.part != "drum" else spot.name)
 
 
 def since(moment: float | None, zero: float) -> float | None:
@@ -157,7 +182,7 @@ def temperature_answers(run: FiringRun) -> dict[str, Any]:
     outside: dict[str, float] = {}
     for spot in run.assembly.draft.spots:
         into = outside if spot.side == "outside" else inside
-        part = spot.part.replace(" ", "_") if spot.part != "drum" else spot.name
+        part = part_name(spot)
         into[part] = max(into.get(part, -ZERO_C), float(peak[spot.state]))
     inside["char_bed"] = float(peak[run.assembly.draft.index["char_bed"]])
     return {"peak_temperature_C": inside, "outside_surface_peak_C": outside,
