@@ -18,7 +18,6 @@ def test_cylinder_of_table() -> None:
     """Incropera 6e Table 5.1 (from memory): Bi 1 has root 1.2558 and coefficient 1.2071."""
     zeta, coefficient = series.one_term(series.CYLINDER, 1.0)
     assert zeta == pytest.approx(1.2558, abs=1e-4)
-    assert zeta == pytest.approx(1.2558, abs=1e-4)
     assert coefficient == pytest.approx(1.2071, abs=1e-4)
 
 
