@@ -10,7 +10,7 @@ from CoolProp.CoolProp import PropsSI
 from rows import Law, cases
 
 from thermsim.physics import choked_flow as law
-from thermsim.physics import steam
+from thermsim.physics import if97, steam
 
 BAR, HOUR, SQUARE_MM = 1e5, 3600.0, 1e-6
 
@@ -25,7 +25,14 @@ def by_the_standard(p0_bar: float, v: float, k: float) -> float:
     return law.choked_flux(p0_bar * BAR, v, k) * HOUR * SQUARE_MM
 
 
+def superheated(p0_bar: float, T0_C: float) -> float:
+    """Isentropic exponent of superheated steam 1.3 (Zeuner; common tables, from memory)."""
+    p = p0_bar * BAR
+    return law.choked_flux(p, if97.region2_volume(T0_C + 273.15, p), 1.3)
+
+
 LAWS: dict[str, Law] = {
+    "B-hem-sh": superheated,
     "B-rc": lambda n: law.critical_pressure_ratio(n),
     "B-nap": lambda: law.napier_flux(1.0),
     "B-hem-": saturated,

@@ -32,7 +32,13 @@ def two_layers(D1_in: float, D2_in: float, D3_in: float, k1: float, k2: float, T
     return law.in_series(inner, outer) * (T1_F - T3_F)
 
 
-LAWS: dict[str, Law] = {"K-3.5-": tube, "K-theo76": two_layers}
+def chip(q: float, h: float, Rc: float, L: float, k: float, Tinf_C: float) -> float:
+    """Chip on a block by a joint, air over both [C]; a metre square."""
+    block = law.in_series(law.plane_conductance(k, 1.0, L), h)
+    return Tinf_C + q / (h + law.in_series(law.contact_conductance(1.0 / Rc, 1.0), block))
+
+
+LAWS: dict[str, Law] = {"K-3.5-": tube, "K-theo76": two_layers, "K-3.2": chip}
 
 
 @pytest.mark.parametrize("case", cases("conduction", LAWS))

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from rows import Allowed, Law, cases
 
-from thermsim.physics import annuli, convection, outside_film, tube_rows
+from thermsim.physics import annuli, coils, convection, outside_film, tube_rows
 from thermsim.physics import natural_convection as natural
 from thermsim.physics.radiation import to_surroundings
 
@@ -20,6 +20,12 @@ KELVIN = 273.15
 def plate_heat(u: float, L: float, nu: float, k: float, Pr: float, rise: float) -> float:
     """One face of a plate a metre wide [W/m]."""
     return outside_film.plate_wind_nusselt(u * L / nu, Pr) * k * rise
+
+
+def sixth_strip(strip: int, u: float, L: float, nu: float, k: float, Pr: float) -> float:
+    """Strips of a plate from 230 to 25 C, each heated by itself [W/m]."""
+    return plate_heat(u, strip * L, nu, k, Pr, 205.0) - plate_heat(u, (strip - 1) * L, nu, k, Pr,
+                                                                    205.0)
 
 
 def bank_film(
@@ -83,7 +89,13 @@ TURBULENT = "an older correlation, good to 25 % by its authors"
 GIVEN_FRICTION = "the row's friction factor is given, the law's that of a smooth duct"
 DEVELOPING = "the row's speed profile is developed at the inlet or its fit is good to 25 %"
 
+COILS = "three published laws of a coil, each good to about 15 %"
+TURBULENT_FROM_EDGE = "in wind the layer is turbulent from the edge on, so it is thicker here"
+
 LAWS: dict[str, Law | Allowed] = {
+    "C-coil-3": lambda Di, Dc: coils.coil_turning_reynolds(Di / Dc),
+    "C-coil-": Allowed(lambda Re, Pr, Di, Dc: coils.coil_nusselt(Re, Pr, Di / Dc), 0.15, COILS),
+    "sixth strip (turbulent)": Allowed(sixth_strip, 0.12, TURBULENT_FROM_EDGE),
     "laminar flat plate, cooling per unit width": Allowed(
         lambda u, L, nu, k, Pr, Tinf_C, Ts_C, p_Pa: plate_heat(u, L, nu, k, Pr, Tinf_C - Ts_C),
         0.35,

@@ -93,7 +93,7 @@ def en(answer: str) -> Law:
         lift = draught.stack_pressure(pL / (RL * TL), rho, H)
         lost = draught.local_drop(mdot, psi * H / D + zeta, 0.0, area, rho, rho)
         return {"Tm": T_m, "To": Tu + (Te - Tu) * (1.0 - K * effectiveness(K)), "PH": lift,
-                "PR": lost, "PZ": lift - lost}[answer]
+                "PR": lost, "PZ": lift - lost, "wm": mdot / (rho * area)}[answer]
 
     return law
 
@@ -189,7 +189,7 @@ LAWS: dict[str, Law | Allowed] = {
                          MITRE),
     "D-K-crane-fT": Allowed(lambda D: friction(1e9, CRANE_ROUGHNESS / D), 0.015, HAALAND),
     "D-K-bend": Allowed(bend, 0.1, BENDS),
-    **{f"D-en-{which}-{of}": en(of) for which in "BC" for of in ("Tm", "To")},
+    **{f"D-en-{which}-{of}": en(of) for which in "BC" for of in ("Tm", "To", "wm")},
     **{f"D-en-{which}-PH": Allowed(en("PH"), 5e-4, CONSTANT) for which in "BC"},
     **{f"D-en-{which}-{of}": Allowed(en(of), 6e-4, LINEAR)
        for which in "BC" for of in ("PR", "PZ")},

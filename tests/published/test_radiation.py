@@ -77,6 +77,21 @@ def half_round(
     return float(brentq(left, Tm, T1))
 
 
+def half_round_heat(T2: float) -> float:
+    """Heat of both its walls into the air, the flat one at 1000 K [W/m]."""
+    r, k, D_h = 0.02, 0.0338, 2.0 * math.pi * 0.02 / (math.pi + 2.0)
+    Re = 0.01 * D_h / (0.5 * math.pi * r * r * 2.3e-5)
+    h = gnielinski_nusselt(Re, 0.69, 1e30) * k / D_h
+    return h * (math.pi * r * (T2 - 400.0) + 2.0 * r * (1000.0 - 400.0))
+
+
+def leckner_first(H2O: list[list[float]], CO2: list[list[float]]) -> float:
+    """The first of both tables of coefficients, which are the law's throughout."""
+    assert tuple(map(tuple, H2O)) == gas.H2O_TERMS
+    assert tuple(map(tuple, CO2)) == gas.CO2_TERMS
+    return H2O[0][0]
+
+
 def flue(h_Btu: float, eps: float, alpha: float, side_ft: float, **_: float) -> float:
     """Film and radiation on the black wall of a square duct a foot long [Btu/(h ft)]."""
     T_gas, T_wall = (2000.0 + 459.67) / 1.8, (1850.0 + 459.67) / 1.8
@@ -122,6 +137,8 @@ LAWS: dict[str, Law | Allowed] = {
     ),
     "air in half-round tube (r=20 mm), flat wall 1000 K, round wall insulated: "
     "round-wall temperature": Allowed(half_round, 0.02, OTHER_FILM),
+    "heat to be supplied per metre": Allowed(half_round_heat, 0.1, OTHER_FILM),
+    "R-leck-co": leckner_first,
     "thermocouple radiation correction: true gas temperature": lambda Tth_K, Tw_K, e, h: (
         Tth_K + to_surroundings(Tth_K, Tw_K, 1.0, e) / h
     ),
