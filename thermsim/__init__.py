@@ -9,14 +9,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from thermsim.comparing import Comparison, compare
     from thermsim.loading import load_scenario
     from thermsim.results.result import Result
     from thermsim.simulation import simulate
     from thermsim.solver import Settings
 
-__all__ = ["Result", "Settings", "load_scenario", "simulate"]
+__all__ = ["Comparison", "Result", "Settings", "compare", "load_scenario", "simulate"]
 
 _HOMES = {
+    "compare": "thermsim.comparing",
+    "Comparison": "thermsim.comparing",
     "load_scenario": "thermsim.loading",
     "simulate": "thermsim.simulation",
     "Settings": "thermsim.solver",
