@@ -9,12 +9,13 @@ from thermsim.comparing.comparison import Comparison
 from thermsim.comparing.curves import MAIN_CURVES
 from thermsim.comparing.inputs import input_difference
 from thermsim.comparing.largest import Largest
-from thermsim.comparing.quantities import shown, shown_difference, shown_ratio
+from thermsim.comparing.quantities import in_words, shown, shown_difference, shown_ratio
 from thermsim.comparing.rows import ANSWER, EVENT, LEDGER, NOT_COMPARED, Row
 from thermsim.comparing.telling import noticed_most
 
 MOST_CURVES = 12
 """columns of the series shown in brief: the main ones, then those most apart"""
+PAIR = ("first", "other")
 VERDICT = "more than solver's error"
 VERDICTS = {True: "yes", False: "no", None: "not known"}
 NONE_THERE = "-"
@@ -80,21 +81,25 @@ def _largest(made: Comparison, brief: bool) -> Section:
         changed.sort(key=lambda one: order[one.name])
     else:
         title, at = "Series, the largest difference of each column", "when"
-        changed.sort(key=lambda one: (one.name not in MAIN_CURVES, -noticed_most(one)))
+        most = {one.name: noticed_most(one) for one in sorted(changed, key=noticed_most)}
+        changed.sort(key=lambda one: (one.name not in MAIN_CURVES, -most[one.name], one.name))
     kept = changed
     if brief:
         kept = [one for one in changed if one.beyond is not False]
-        kept = kept if made.is_sweep else kept[:MOST_CURVES]
-    lines = tuple(_line(one) for one in kept)
+        kept = kept if made.is_sweep else kept[:MOST_CURVES * (len(made.names) - 1)]
+    two = len(made.names) == len(PAIR)
+    lines = tuple(_line(one, made.is_sweep, two) for one in kept)
     left = len(made.largest) - len(kept)
-    rest = f"{left} more columns, less apart or the same" if left else ""
-    header = ("", "in", at, made.names[0], "there", "difference", "ratio", VERDICT,
-              "rows more than that")
-    return Section(title, header, lines, rest)
+    rest = f"{left} more, less apart or the same" if left else ""
+    header = ["", at, *(made.names if two else [made.names[0], "other", "there"]), "difference",
+              "ratio", VERDICT, f"{'cases' if made.is_sweep else 'rows'} so"]
+    return Section(title, tuple(header), lines, rest)
 
 
-def _line(one: Largest) -> tuple[str, ...]:
+def _line(one: Largest, says: bool, two: bool) -> tuple[str, ...]:
+    """A row; `says`: the answer in words; `two`: there is no other to be named."""
     at = shown(one.at, "s") if isinstance(one.at, float) else str(one.at)
-    return (one.name, one.other, at, shown(one.first, one.unit), shown(one.value, one.unit),
-            shown_difference(one.difference, one.unit), shown_ratio(one.ratio),
-            VERDICTS[one.beyond], f"{one.places_beyond} of {one.places}")
+    values = [shown(one.first, one.unit), shown(one.value, one.unit)]
+    return (in_words(one.name) if says else one.name, at,
+            *(values if two else [values[0], one.other, values[1]]),
+            shown_difference(one.difference, one.unit), shown_ratio(one.ratio), VERDICTS[one.beyond], f"{one.places_beyond} of {one.places}")

@@ -39,6 +39,8 @@ def noticed_most(one: Largest) -> float:
     """The same of the largest difference of a column; no end where only one has a value."""
     if one.difference is None:
         return float("inf")
+    if not one.difference:
+        return 0.0
     return noticed(one.unit, one.difference, max(abs(one.first), abs(one.value)))
 
 
@@ -58,11 +60,25 @@ def weight(row: Row) -> float:
 
 def told_first(rows: Sequence[Row]) -> list[Row]:
     """The three or four answers that changed most, the outcome left out; each matter once."""
-    able = [row for row in rows if row.part == ANSWER and weight(row) > 0.0
-            and (row.name in WORDS or split_key(row.name)[0] in PLACES)
-            and row.name not in NOT_TOLD and row.name != SAYS_OUTCOME]
-    kept: dict[str, Row] = {}
-    for row in sorted(able, key=lambda one: (-weight(one), one.name not in FIRST_ASKED)):
-        answer, _ = split_key(row.name)
-        kept.setdefault(SAME_MATTER.get(answer, answer), row)
+    weights = {row.name: weight(row) for row in rows if row.part == ANSWER}
+    told = _first(weights)
+    return [next(row for row in rows if row.part == ANSWER and row.name == name) for name in told]
+
+
+def answers_told(found: Sequence[Largest]) -> list[Largest]:
+    """The same of sweeps: answers by the case in which they differ most."""
+    able = {one.name: one for one in sorted(found, key=noticed_most)
+            if one.changed and one.beyond is not False}
+    weights = {name: noticed_most(one) * FIRST_ASKED.get(name, 1.0) for name, one in able.items()}
+    return [able[name] for name in _first(weights)]
+
+
+def _first(weights: Mapping[str, float]) -> list[str]:
+    """Names of the answers that weigh most, each matter once."""
+    able = [name for name, size in weights.items() if size > 0.0 and name != SAYS_OUTCOME
+            and name not in NOT_TOLD and (name in WORDS or split_key(name)[0] in PLACES)]
+    kept: dict[str, str] = {}
+    for name in sorted(able, key=lambda one: (-weights[one], one not in FIRST_ASKED)):
+        answer, _ = split_key(name)
+        kept.setdefault(SAME_MATTER.get(answer, answer), name)
     return list(kept.values())[:MOST_TOLD]

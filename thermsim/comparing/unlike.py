@@ -25,7 +25,7 @@ def notes_on(things: Sequence[Thing]) -> list[str]:
     for thing in things[1:]:
         found += _grids(things[0], thing) + _columns(things[0], thing)
     if things[0].kind == SWEEP:
-        found += [f"{len(cases)} cases only in {one}, not in {other}: {some(cases, '; ')}."
+        found += [f"Only in {one}, not in {other}: {some(cases, '; ')}."
                   for one, other, cases in unmatched(things)]
     return found
 
@@ -59,7 +59,11 @@ def _unlike(says: str, things: Sequence[Thing], values: Sequence[Any], then: str
             if value is not None]
     if len({str(value) for _, value in told}) < 2:
         return []
-    return [f"{says}: {', '.join(f'{value} ({name})' for name, value in told)}{then}."]
+    return [f"{says}: {', '.join(f'{_said(value)} ({name})' for name, value in told)}{then}."]
+
+
+def _said(value: Any) -> str:
+    return f"{value:g}" if isinstance(value, float) else str(value)
 
 
 def _solved(things: Sequence[Thing]) -> list[str]:

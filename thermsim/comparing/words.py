@@ -11,14 +11,13 @@ from thermsim.comparing.largest import Largest
 from thermsim.comparing.quantities import (
     NEVER,
     NOT_THERE,
-    WORDS,
     in_words,
     shown,
     shown_difference,
     shown_ratio,
 )
 from thermsim.comparing.rows import Row
-from thermsim.comparing.telling import MOST_TOLD, NOT_TOLD, noticed_most, told_first
+from thermsim.comparing.telling import MOST_TOLD, answers_told, noticed_most, told_first
 from thermsim.comparing.things import SWEEP
 
 if TYPE_CHECKING:
@@ -37,7 +36,7 @@ def tell(made: Comparison) -> list[str]:
         lines += _outcome(made)
         lines += [_sentence(row, made.names) for row in told_first(made.output_rows)]
         if not made.output_rows:
-            lines += _most_apart(made.largest)
+            lines += _most_apart(made)
         lines += [f"Only {name} warns: {warning}" for name, warning in only_warned(made.things)]
     lines += [_verdict(made), *(f"Note: {note}" for note in made.notes)]
     return [line for line in lines if line]
@@ -81,20 +80,20 @@ def _sentence(row: Row, names: Sequence[str]) -> str:
     return f"{head}: {', '.join(told)}."
 
 
-def _most_apart(found: Sequence[Largest]) -> list[str]:
+def _most_apart(made: Comparison) -> list[str]:
     """Series alone: the columns furthest apart, as a person would notice."""
-    able = [one for one in found if one.changed and one.beyond is not False]
+    able = [one for one in made.largest if one.changed and one.beyond is not False]
     able = [one for one in able if one.name in MAIN_CURVES] or able
     able.sort(key=lambda one: -noticed_most(one))
-    return [_apart(one) for one in able[:MOST_TOLD]]
+    return [_apart(one, made.names[0]) for one in able[:MOST_TOLD]]
 
 
-def _apart(one: Largest) -> str:
+def _apart(one: Largest, first: str) -> str:
     where = f"at {shown(one.at, 's')}" if isinstance(one.at, float) else f"with {one.at}"
     says = in_words(one.name)
     difference = shown_difference(one.difference, one.unit)
-    return (f"{says[:1].upper()}{says[1:]} differs most {where}: {_at(one.first, one.unit)} and "
-            f"{_at(one.value, one.unit)} in {one.other}"
+    return (f"{says[:1].upper()}{says[1:]} differs most {where}: "
+            f"{_at(one.first, one.unit)} in {first}, {_at(one.value, one.unit)} in {one.other}"
             f"{f' ({difference})' if difference else ''}.")
 
 
@@ -106,18 +105,16 @@ def _at(value: object, unit: str) -> str:
 def _sweep(made: Comparison) -> list[str]:
     """How many cases met, whose outcome differs, and the answers that changed most."""
     cases = len({case for case, _ in made.case_rows})
-    lines = [f"{cases} cases are in the first and in another sweep."]
+    lines = [f"{cases} {'case is' if cases == 1 else 'cases are'} in the first and in another."]
     for i, name in list(enumerate(made.names))[1:]:
         other = [(case, row) for case, row in made.case_rows
                  if row.name == SAYS_OUTCOME and row.changed(i) and row.texts[i] != NOT_THERE]
         if other:
             case, row = other[0]
-            lines.append(f"{len(other)} cases end differently in {name}, as {case}: "
-                         f"{_ended(row.texts[0])}, then {_ended(row.texts[i])}.")
-    able = [one for one in made.largest if one.name in WORDS and one.name not in NOT_TOLD
-            and one.changed and one.beyond is not False]
-    able.sort(key=lambda one: -noticed_most(one))
-    return [*lines, *(_apart(one) for one in able[:MOST_TOLD])]
+            lines.append(f"{len(other)} end differently in {name}, as that with {case}: "
+                         f"{_ended(row.texts[0])} in {made.names[0]}, {_ended(row.texts[i])} in "
+                         f"{name}.")
+    return [*lines, *(_apart(one, made.names[0]) for one in answers_told(made.largest))]
 
 
 def _ended(text: str) -> str:
