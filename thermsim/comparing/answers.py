@@ -7,7 +7,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from thermsim.comparing.quantities import in_words, unit_of
+from thermsim.comparing.quantities import in_words, is_number, unit_of
 from thermsim.comparing.rows import ANSWER, Row, number_row
 from thermsim.comparing.solver_error import SolverError
 from thermsim.comparing.things import Thing
@@ -47,7 +47,8 @@ def _ranges_left(records: Any) -> dict[str, Any]:
     for record in records if isinstance(records, list) else []:
         if isinstance(record, Mapping):
             key = f"{RANGE_LEFT}{record.get('law')} in {record.get('place')}"
-            made[key] = made.get(key, 0.0) + float(record.get("seconds") or 0.0)
+            seconds: Any = record.get("seconds")
+            made[key] = made.get(key, 0.0) + (float(seconds) if is_number(seconds) else 0.0)
     return made
 
 

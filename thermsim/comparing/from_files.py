@@ -100,8 +100,10 @@ def _csv_file(source: str, path: Path) -> Thing:
 
 def _sweep(source: str, path: Path, firings: Path, batch_file: Path) -> Thing:
     batch = read_json(batch_file) if batch_file.exists() else {}
-    provenance = batch.get("provenance") or {}
-    axes = batch.get("axes") or ()
+    provenance, axes = batch.get("provenance") or {}, batch.get("axes") or ()
+    if not isinstance(provenance, dict) or not isinstance(axes, list | tuple):
+        raise ResultsError(f"{shown_path(str(batch_file))}: 'provenance' or 'axes' is not what a "
+                           "sweep writes")
     return Thing(
         _name(path), source, SWEEP, firings=read_firings(firings),
         scenario_text=provenance.get("scenario_text"), provenance=provenance or None,

@@ -8,7 +8,7 @@ from typing import Any
 
 from thermsim.comparing.deeds import FIRING, deed_leaves
 from thermsim.comparing.leaf import Leaf
-from thermsim.comparing.quantities import NOT_THERE, figures
+from thermsim.comparing.quantities import NOT_THERE, figures, some
 from thermsim.comparing.rows import INPUT, Row
 from thermsim.comparing.things import Thing
 from thermsim.dimensions import DIMENSIONS
@@ -49,7 +49,18 @@ def changed_inputs(things: Sequence[Thing]) -> Inputs:
         notes = [note]
     keys = dict.fromkeys(key for one in held for key in one)
     rows = [_row(key, [one.get(key) for one in held]) for key in keys]
+    doubtful = [key for key in keys if _doubt_alone([one.get(key) for one in held])]
+    if doubtful:
+        notes.append(f"Written with another doubt, of which no run makes use: {some(doubtful)}.")
     return Inputs([row for row in rows if row.any_changed], notes)
+
+
+def _doubt_alone(leaves: Sequence[Leaf | None]) -> bool:
+    """Whether all are the same but for their doubt, which a person wrote."""
+    known = [leaf for leaf in leaves if leaf is not None]
+    return (len(known) == len(leaves) and len({leaf.meaning for leaf in known}) == 1
+            and len({leaf.doubt for leaf in known}) > 1
+            and not any(leaf.text.endswith(BY_DEFAULT) for leaf in known))
 
 
 def _resolved(scenarios: Sequence[Scenario]) -> list[dict[str, Leaf]]:
@@ -63,13 +74,13 @@ def _resolved(scenarios: Sequence[Scenario]) -> list[dict[str, Leaf]]:
 def _leaf(fact: Fact) -> Leaf:
     assumed = fact.status in (ASSUMED, UNKNOWN)
     text = f"{fact.text}{BY_DEFAULT}" if assumed else fact.text
-    meaning = tuple(_meant(one) for one in (fact.value, fact.low, fact.high))
+    meaning, *doubt = (_meant(one) for one in (fact.value, fact.low, fact.high))
     dimension = DIMENSIONS.get(fact.kind)
     if dimension is None or isinstance(fact.value, bool | str | list):
         return Leaf(text, meaning)
     unit = dimension.units[fact.unit]
-    return Leaf(text, meaning, fact.value, fact.unit, float(unit.factor), float(unit.offset),
-                dimension.scale)
+    return Leaf(text, meaning, tuple(doubt), fact.value, fact.unit, float(unit.factor),
+                float(unit.offset), dimension.scale)
 
 
 def _meant(value: Any) -> Any:
@@ -84,7 +95,7 @@ def _as_written(things: Sequence[Thing], texts: Sequence[str],
     note = (f"Inputs are compared as written, defaults not known: this version cannot read them "
             f"({error.problems[0]}).")
     try:
-        return [{path: Leaf(text, (text,)) for path, text in
+        return [{path: Leaf(text, text) for path, text in
                  written_leaves(read_table(text, thing.name)[0])}
                 for thing, text in zip(things, texts, strict=True)], note
     except ScenarioError as worse:
@@ -106,14 +117,15 @@ def written_leaves(node: Node, path: str = "") -> Iterator[tuple[str, str]]:
 def _row(key: str, leaves: Sequence[Leaf | None]) -> Row:
     """Numbers in the unit in which the first is written that has one; texts as written."""
     units = [leaf for leaf in leaves if leaf is not None and leaf.value is not None]
-    same = len({leaf.meaning for leaf in leaves if leaf is not None}) == 1
     if len(units) == len(leaves) and len({leaf.with_zero for leaf in units}) == 1:
         values: tuple[Any, ...] = tuple(leaf.value / units[0].factor - units[0].offset
                                         for leaf in units)
         unit, ratio = units[0].unit, not units[0].with_zero
     else:
         values, unit, ratio = tuple(leaf.text if leaf else None for leaf in leaves), "", False
-    texts = tuple(NOT_THERE if leaf is None else leaves[0].text if same and leaves[0] else leaf.text
+    first = leaves[0]
+    texts = tuple(NOT_THERE if leaf is None else
+                  first.text if first is not None and leaf.meaning == first.meaning else leaf.text
                   for leaf in leaves)
     return Row(INPUT, key, key, unit, values, texts, tuple(0.0 for _ in leaves), ratio)
 

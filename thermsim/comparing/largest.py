@@ -8,6 +8,8 @@ from typing import Any
 
 import pandas as pd
 
+from thermsim.comparing.quantities import is_number
+
 COLUMNS = ("name", "unit", "run", "at", "first", "value", "difference", "ratio",
            "beyond solver error", "places", "places beyond")
 
@@ -35,7 +37,9 @@ class Largest:
     @property
     def ratio(self) -> float | None:
         """To the first; none of temperatures, since their zero is none."""
-        if self.difference is None or not self.first or self.unit == "C":
+        if not (is_number(self.first) and is_number(self.value)) or not self.first:
+            return None
+        if self.unit == "C":
             return None
         return float(self.value / self.first)
 

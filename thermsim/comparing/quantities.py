@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from thermsim.results.moments import spell
@@ -27,6 +27,8 @@ NEVER = "did not happen"
 NOT_THERE = "not there"
 SPELT_FROM_S = 60.0
 LARGEST_RATIO = 1000.0
+MOST_NAMED = 6
+"""columns or cases named in a sentence"""
 PER_CENT, FIGURES = 100.0, 4
 WHOLE_FROM = 10.0**FIGURES
 ROUND_C = 1
@@ -74,6 +76,13 @@ def in_words(key: str) -> str:
 def shown_unit(unit: str) -> str:
     """The unit as it stands in a text table."""
     return SPELT.get(unit, unit)
+
+
+def some(names: Sequence[str], between: str = ", ") -> str:
+    """The first few names, and how many more there are."""
+    more = len(names) - MOST_NAMED
+    told = between.join(names[:MOST_NAMED])
+    return f"{told} and {more} more" if more > 0 else told
 
 
 def is_number(value: Any) -> bool:

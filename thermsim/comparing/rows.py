@@ -51,7 +51,7 @@ class Row:
         difference = self.difference(i)
         if NOT_COMPARED in (self.texts[0], self.texts[i]):
             return False
-        if difference is None:
+        if difference is None or self.part == INPUT:
             return self.texts[i] != self.texts[0]
         return abs(difference) > ROUNDING * max(abs(self.values[0]), abs(self.values[i]))
 

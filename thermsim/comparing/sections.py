@@ -102,4 +102,5 @@ def _line(one: Largest, says: bool, two: bool) -> tuple[str, ...]:
     values = [shown(one.first, one.unit), shown(one.value, one.unit)]
     return (in_words(one.name) if says else one.name, at,
             *(values if two else [values[0], one.other, values[1]]),
-            shown_difference(one.difference, one.unit), shown_ratio(one.ratio), VERDICTS[one.beyond], f"{one.places_beyond} of {one.places}")
+            shown_difference(one.difference, one.unit), shown_ratio(one.ratio),
+            VERDICTS[one.beyond], f"{one.places_beyond} of {one.places}")

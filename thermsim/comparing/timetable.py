@@ -44,7 +44,7 @@ def event_rows(things: Sequence[Thing], error: SolverError) -> list[Row]:
 def timed_events(events: pd.DataFrame) -> Iterator[tuple[Key, float]]:
     """(what, where, how, which time), and its time [s]; by time."""
     seen: Counter[Key] = Counter()
-    texts = events[["event", "where", "note"]].fillna("").astype(str)
+    texts = events[["event", "where", "note"]].astype(object).fillna("").astype(str)
     order = events["time_s"].argsort(kind="stable")
     for place in order:
         kind, where, note = (str(one) for one in texts.iloc[int(place)])

@@ -9,13 +9,11 @@ import numpy as np
 
 from thermsim.comparing.csv_tables import TIME
 from thermsim.comparing.curves import common_times
-from thermsim.comparing.quantities import figures
+from thermsim.comparing.quantities import figures, some
 from thermsim.comparing.sweeps import answer_columns, unmatched
 from thermsim.comparing.things import RUN, SUMMARY, SWEEP, Thing
 from thermsim.results.moments import spell
 
-MOST_NAMED = 6
-"""columns or cases named in a sentence"""
 SAME_STEP = 1e-6
 
 
@@ -28,13 +26,6 @@ def notes_on(things: Sequence[Thing]) -> list[str]:
         found += [f"Only in {one}, not in {other}: {some(cases, '; ')}."
                   for one, other, cases in unmatched(things)]
     return found
-
-
-def some(names: Sequence[str], between: str = ", ") -> str:
-    """The first few names, and how many more there are."""
-    more = len(names) - MOST_NAMED
-    told = between.join(names[:MOST_NAMED])
-    return f"{told} and {more} more" if more > 0 else told
 
 
 def _made_with(things: Sequence[Thing]) -> list[str]:
