@@ -20,6 +20,7 @@ examples, in the order of a first visit:
   thermsim new shed.yaml                 write a commented scenario to fill in
   thermsim check shed.yaml               read it, see what follows from it, draw it to scale
   thermsim run shed.yaml --out first     light it, and see what comes of it
+  thermsim compare first second          hold a second firing against it
 
 `thermsim COMMAND --help` shows more, with examples.
 """
