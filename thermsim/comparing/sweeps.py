@@ -49,7 +49,7 @@ def cases_of(firings: pd.DataFrame, axes: Sequence[str]) -> dict[CaseKey, Held]:
     """Each case by its place on the axes; the same place twice is told apart by number."""
     made: dict[CaseKey, Held] = {}
     for row in firings.to_dict("records"):
-        place = tuple(_place(row[axis]) for axis in axes)
+        place = tuple(place_of(row[axis]) for axis in axes)
         number = 0
         while (*place, number) in made:
             number += 1
@@ -57,8 +57,15 @@ def cases_of(firings: pd.DataFrame, axes: Sequence[str]) -> dict[CaseKey, Held]:
     return made
 
 
-def _place(value: Any) -> Any:
+def place_of(value: Any) -> str:
+    """Where a case lies on an axis, as text; empty where it has no place on it.
+
+    >>> place_of(25.0), place_of("tall"), place_of(float("nan"))
+    ('25', 'tall', '')
+    """
     value = _plain(value)
+    if value is None:
+        return ""
     return f"{value:.{AXIS_FIGURES}g}" if is_number(value) else str(value)
 
 
@@ -80,7 +87,7 @@ def case_words(axes: Sequence[str], key: CaseKey) -> str:
     words = []
     for axis, value in zip(axes, key, strict=False):
         name, _, unit = axis.rpartition("_")
-        if axis == CASE:
+        if value == "" or axis == CASE:
             words.append(str(value))
         else:
             words.append(f"{(name or axis).replace('_', ' ')} {value} {unit if name else ''}")

@@ -105,7 +105,7 @@ def _at(value: object, unit: str) -> str:
 def _sweep(made: Comparison) -> list[str]:
     """How many cases met, whose outcome differs, and the answers that changed most."""
     cases = len({case for case, _ in made.case_rows})
-    lines = [f"{cases} {'case is' if cases == 1 else 'cases are'} in the first and in another."]
+    lines = [f"{counted(cases, 'case is', 'cases are')} in the first and in another."]
     for i, name in list(enumerate(made.names))[1:]:
         other = [(case, row) for case, row in made.case_rows
                  if row.name == SAYS_OUTCOME and row.changed(i) and row.texts[i] != NOT_THERE]
@@ -115,6 +115,15 @@ def _sweep(made: Comparison) -> list[str]:
                          f"{_ended(row.texts[0])} in {made.names[0]}, {_ended(row.texts[i])} in "
                          f"{name}.")
     return [*lines, *(_apart(one, made.names[0]) for one in answers_told(made.largest))]
+
+
+def counted(number: int, one: str, many: str) -> str:
+    """A number with its word.
+
+    >>> counted(1, "case", "cases"), counted(2, "case", "cases")
+    ('1 case', '2 cases')
+    """
+    return f"{number} {one if number == 1 else many}"
 
 
 def _ended(text: str) -> str:
@@ -129,8 +138,8 @@ def _verdict(made: Comparison) -> str:
     more, unknown = verdicts.count(True), verdicts.count(None)
     asked = "Is that more than the solver's own error?"
     if not more and not unknown:
-        answer = f"No, all {len(verdicts)} figures that differ do so by less."
+        answer = f"No: {counted(len(verdicts), 'figure differs', 'figures differ')}, by less."
     else:
-        answer = f"Yes for {more} of the {len(verdicts)} figures that differ"
+        answer = f"Yes for {more} of the {counted(len(verdicts), 'figure', 'figures')} that differ"
         answer += f"; not known for {unknown}." if unknown else "."
     return f"{asked} {answer} ({made.error.says}.)"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import textwrap
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -13,8 +14,8 @@ from matplotlib.figure import Figure
 
 from thermsim.comparing import Comparison
 from thermsim.comparing.csv_tables import CASE
-from thermsim.comparing.quantities import SHARE, in_words, is_number, shown_unit, unit_of
-from thermsim.comparing.sweeps import axis_columns, case_words
+from thermsim.comparing.quantities import SHARE, in_words, shown_unit, unit_of
+from thermsim.comparing.sweeps import axis_columns, case_words, place_of
 from thermsim.plots.panels import FOOT, is_lowest, look_of, panel_sheet, say_above
 from thermsim.plots.style import GREY, MARKER_POINTS, SMALL_POINTS, Look
 
@@ -30,10 +31,12 @@ MARKERS = ("o", "s", "^", "D", "v", "P", "X", "*")
 """of the places on the other axes"""
 MOST_PLACES = 6
 """of the places on the other axes that are drawn, in the order of the table"""
-FOOT_OF_WORDS, BESIDE = 0.14, 0.12
-"""room for the names of cases; sweeps stand beside each other over a name"""
+FOOT_OF_WORDS, BESIDE, TOGETHER = 0.14, 0.12, 0.7
+"""room for the names of cases; over a name the marks stand so far beside each other, all at most"""
 LETTERS, SHORTEST_LINE, MOST_LINES, MOST_NAMES = 64, 8, 3, 8
 """letters along a panel, in a line at least; lines of a name; names beyond which numbers stand"""
+MOST_NUMBERS = 15
+"""numbers written along a panel"""
 NEVER_MARK, NEVER_AT, NEVER_STEP = "x", 0.03, 0.05
 """how and where what did not happen is marked: at the foot, in heights of the panel"""
 SAYS_NEVER = "at the foot: did not happen"
@@ -57,7 +60,7 @@ def sweeps_figure(made: Comparison) -> Figure:
                 for j in range(len(places))] for k in range(len(tables))]
     names, looks = list(made.names), _looks(markers, ticks is None)
     if len(places) > 1:
-        names += [case_words(rest, (*place, 0)) for place in places]
+        names += [case_words(rest, (*place, 0)) or "all others" for place in places]
         looks += [Look(GREY, "", marker) for marker in markers[0]]
     if len(every) > len(places):
         names.append(f"({len(every) - len(places)} more are not drawn)")
@@ -67,8 +70,10 @@ def sweeps_figure(made: Comparison) -> Figure:
                                  FOOT if ticks is None else FOOT_OF_WORDS)
     for number, (answer, axis) in enumerate(zip(shown, panels, strict=True)):
         for k, table in enumerate(tables):
-            for place, marker in zip(places, markers[k], strict=True):
-                _draw(axis, _at(table, rest, place), along, answer, ticks, k, marker)
+            for j, (place, marker) in enumerate(zip(places, markers[k], strict=True)):
+                beside = 0.0 if ticks is None else _beside(
+                    k * len(places) + j, len(tables) * len(places))
+                _draw(axis, _at(table, rest, place), along, answer, ticks, k, marker, beside)
         _finish(axis, answer, along, ticks, is_lowest(number, len(shown)))
     return figure
 
@@ -81,12 +86,21 @@ def _looks(markers: Sequence[Sequence[str]], lines: bool) -> list[Look]:
     return [Look(look.colour, "", own[0]) for look, own in zip(looks, markers, strict=True)]
 
 
+def _beside(slot: int, slots: int) -> float:
+    """How far from the middle of a name one of several marks stands.
+
+    >>> _beside(0, 1), _beside(0, 2), _beside(1, 2)
+    (0.0, -0.06, 0.06)
+    """
+    return (slot - (slots - 1) / 2) * min(BESIDE, TOGETHER / slots)
+
+
 def first_varying(tables: Sequence[pd.DataFrame], axes: Sequence[str]) -> str:
-    """The first axis with more than one value, or the first."""
-    for axis in axes:
-        if len({str(value) for table in tables for value in table[axis]}) > 1:
-            return axis
-    return axes[0]
+    """The first axis with more than one value, one of numbers if there is any; or the first."""
+    varying = [axis for axis in axes
+               if len({place_of(value) for table in tables for value in table[axis]}) > 1]
+    of_numbers = [axis for axis in varying if categories(tables, axis) is None]
+    return [*of_numbers, *varying, *axes][0]
 
 
 def answers_shown(tables: Sequence[pd.DataFrame]) -> list[str]:
@@ -106,44 +120,42 @@ def categories(tables: Sequence[pd.DataFrame], along: str) -> list[str] | None:
     """Names along an axis of words; None along one of numbers."""
     if all(table[along].dtype.kind in "fiu" for table in tables):
         return None
-    return list(dict.fromkeys(str(value) for table in tables for value in table[along]))
+    return list(dict.fromkeys(place_of(value) for table in tables for value in table[along]))
 
 
 def _places(tables: Sequence[pd.DataFrame], rest: Sequence[str]) -> list[tuple[Any, ...]]:
     """Where the cases lie on the other axes."""
-    found = dict.fromkeys(tuple(_text(row[axis]) for axis in rest)
+    found = dict.fromkeys(tuple(place_of(row[axis]) for axis in rest)
                           for table in tables for row in table.to_dict("records"))
     return list(found)
-
-
-def _text(value: Any) -> str:
-    return f"{value:g}" if is_number(value) else str(value)
 
 
 def _at(table: pd.DataFrame, rest: Sequence[str], place: tuple[Any, ...]) -> pd.DataFrame:
     kept = np.ones(len(table), dtype=bool)
     for axis, value in zip(rest, place, strict=True):
-        kept &= np.array([_text(one) == value for one in table[axis]])
+        kept &= np.array([place_of(one) == value for one in table[axis]])
     return table[kept]
 
 
 def _draw(axis: Axes, cases: pd.DataFrame, along: str, answer: str, ticks: list[str] | None,
-          sweep: int, marker: str) -> None:
-    """One line of one sweep, and marks at the foot where there is no figure."""
+          sweep: int, marker: str, beside: float) -> None:
+    """One line of one sweep, and marks at the foot where there is no figure.
+
+    beside: how far all is moved along the axis.
+    """
     if answer not in cases or cases.empty:
         return
-    x = np.array([float(value) if ticks is None else float(ticks.index(str(value)))
+    x = np.array([float(value) if ticks is None else float(ticks.index(place_of(value)))
                   for value in cases[along]])
     order = np.argsort(x, kind="stable")
     factor, _ = DRAWN_IN.get(unit_of(answer), (1.0, ""))
     values = factor * pd.to_numeric(cases[answer], errors="coerce").to_numpy(dtype=np.float64)
     look = look_of(sweep)
-    if ticks is not None:
-        x += BESIDE * sweep
+    x += beside
     axis.plot(x[order], values[order], color=look.colour,
               linestyle=look.dashes if ticks is None else "", linewidth=look.width, marker=marker,
               markersize=MARKER_POINTS)
-    never = x[~np.isfinite(values)]
+    never = x[~np.isfinite(values) & np.isfinite(x)]
     axis.plot(never, np.full(len(never), NEVER_AT + NEVER_STEP * sweep), NEVER_MARK,
               color=look.colour, markersize=MARKER_POINTS, transform=axis.get_xaxis_transform())
 
@@ -170,7 +182,8 @@ def _finish(axis: Axes, answer: str, along: str, ticks: list[str] | None, lowest
 def _tick_words(names: Sequence[str]) -> list[str]:
     """Names in short lines under each other; their numbers where there are too many."""
     if len(names) > MOST_NAMES:
-        return [str(number) for number in range(1, len(names) + 1)]
+        step = math.ceil(len(names) / MOST_NUMBERS)
+        return [str(k + 1) if k % step == 0 else "" for k in range(len(names))]
     room = max(SHORTEST_LINE, LETTERS // len(names))
     made = []
     for name in names:

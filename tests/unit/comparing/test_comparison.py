@@ -90,7 +90,7 @@ def test_an_outcome_is_told_before_figures(run: Callable[..., str]) -> None:
 
 def test_noise_is_called_so(run: Callable[..., str]) -> None:
     story = compare(run("a"), run("b", time_to_boil_s=1800.4)).words()
-    assert story[1].startswith("Is that more than the solver's own error? No, all 1 figures")
+    assert story[1].startswith("Is that more than the solver's own error? No: 1 figure differs, ")
 
 
 def test_what_is_unlike_is_said(run: Callable[..., str], series: pd.DataFrame) -> None:

@@ -102,6 +102,23 @@ def test_a_sweep_is_no_run(sweep: Callable[..., str], run: Callable[..., str]) -
         compare(sweep("a", BEFORE), run("b"))
 
 
+def test_named_cases_beside_a_grid(sweep: Callable[..., str]) -> None:
+    text = "drum_gap_mm,case,outcome,time_to_boil_s\n15,,boiled,1800\n,tall,boiled,1700\n"
+    made = compare(sweep("a", text), sweep("b", text.replace("1700", "1600")))
+    assert [one.at for one in made.largest] == ["drum gap 15 mm", "tall"]
+
+
+def test_a_thousand_cases_take_no_time(sweep: Callable[..., str]) -> None:
+    import time
+
+    head = "gap_mm,outcome," + ",".join(f"flow_{k}_g" for k in range(40)) + "\n"
+    rows = [f"{k},boiled,{','.join(str(k + j) for j in range(40))}" for k in range(1000)]
+    paths = sweep("a", head + "\n".join(rows)), sweep("b", head + "\n".join(reversed(rows)))
+    began = time.perf_counter()
+    assert compare(*paths).verdicts == []
+    assert time.perf_counter() - began < 5.0
+
+
 def test_a_case_in_words() -> None:
     assert case_words(["chimney_height_m", "wood_kind"], ("2.5", "ash", 0)) == \
         "chimney height 2.5 m, wood ash kind"

@@ -161,6 +161,8 @@ def test_what_is_drawn_of_sweeps() -> None:
     foreign = pd.DataFrame({"x_mm": [1, 2], "outcome": "boiled", "tar_g": [1.0, 2.0]})
     assert answers_shown([foreign]) == ["tar_g"]
     assert axis_words("gap") == "gap"
+    mixed = pd.DataFrame({"case": ["tall", np.nan, np.nan], "drum_gap_mm": [np.nan, 1.0, 2.0]})
+    assert first_varying([mixed], ["case", "drum_gap_mm"]) == "drum_gap_mm"
 
 
 def test_long_names_keep_their_end() -> None:
