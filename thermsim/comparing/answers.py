@@ -83,8 +83,9 @@ def _as_error(value: Any) -> float | None:
 
 def only_warned(things: Sequence[Thing]) -> list[tuple[str, str]]:
     """(name, warning) of warnings that not all give; numbers in them do not count."""
-    told = [(thing, [str(one) for one in thing.summary.get("warnings") or []])
-            for thing in things if thing.summary is not None]
+    held = [(thing, thing.summary.get("warnings")) for thing in things if thing.summary is not None]
+    told = [(thing, [str(one) for one in warnings] if isinstance(warnings, list) else [])
+            for thing, warnings in held]
     kinds = [{_without_numbers(one) for one in warnings} for _, warnings in told]
     return [(thing.name, warning) for thing, warnings in told for warning in warnings
             if not all(_without_numbers(warning) in kind for kind in kinds)]

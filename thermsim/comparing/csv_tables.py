@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import warnings
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -20,13 +21,17 @@ def read_table(path: Path) -> pd.DataFrame:
     """Any CSV; numbers as numbers, empty cells as not a number, other texts as they are."""
     shown = shown_path(str(path))
     try:
-        table = pd.read_csv(path, encoding="utf-8-sig", keep_default_na=False,
-                            na_values=["", "nan", "NaN"], index_col=False)
+        with warnings.catch_warnings():
+            warnings.simplefilter("error", pd.errors.ParserWarning)
+            table = pd.read_csv(path, encoding="utf-8-sig", keep_default_na=False,
+                                na_values=["", "nan", "NaN"], index_col=False)
     except pd.errors.EmptyDataError:
         raise ResultsError(f"{shown}: the file is empty") from None
     except pd.errors.ParserError as error:
         words = " ".join(str(error).replace("Error tokenizing data. C error:", "").split())
         raise ResultsError(f"{shown}: no table of values between commas ({words})") from None
+    except pd.errors.ParserWarning:
+        raise ResultsError(f"{shown}: rows with more values than there are headers") from None
     except UnicodeDecodeError:
         raise ResultsError(f"{shown}: not readable as text in UTF-8") from None
     table.columns = pd.Index([str(column).strip() for column in table.columns])

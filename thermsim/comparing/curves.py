@@ -32,6 +32,9 @@ MAIN_CURVES = {
 """columns that are told and drawn first, with their words"""
 BAND = 5
 """moments within a second to either side at which the band of the other curve is taken"""
+NEIGHBOURS = (1, 0, -1)
+ALONE = 0.5
+"""a row stands alone if both beside it are less apart than this share of it"""
 
 
 def common_times(first: pd.DataFrame, other: pd.DataFrame) -> Floats:
@@ -56,12 +59,31 @@ def differences(first: pd.DataFrame, other: pd.DataFrame, column: str, times: Fl
 
 
 def apart(first: pd.DataFrame, other: pd.DataFrame, column: str, times: Floats) -> Floats:
-    """How far each curve is from the band that the other fills within a second either way."""
-    shifts = np.linspace(-MOVES_S, MOVES_S, BAND)
+    """How far each curve is from the band that the other fills within a second either way.
+
+    A jump that falls just before a row in one and just after it in the other sets a single row
+    apart: a row that stands out from both beside it is held against the band of three rows.
+    """
+    shifts = np.linspace(-MOVES_S, MOVES_S, BAND)[:, np.newaxis]
+    found = _from_band(first, other, column, times, times + shifts)
+    if len(times) < len(NEIGHBOURS):
+        return found
+    beside = np.pad(found, 1)
+    alone = np.maximum(beside[:-2], beside[2:]) < ALONE * found
+    rows = np.stack([np.roll(times, k) for k in NEIGHBOURS])
+    rows[0, 0], rows[-1, -1] = times[0], times[-1]
+    made: Floats = np.where(alone, np.minimum(
+        found, _from_band(first, other, column, times, rows)), found)
+    return made
+
+
+def _from_band(first: pd.DataFrame, other: pd.DataFrame, column: str, times: Floats,
+               moved: Floats) -> Floats:
+    """The smaller distance of one to the band that the other fills at moved times."""
     distances = []
     for here, there in ((first, other), (other, first)):
-        moved = np.stack([values_at(there, column, times + shift) for shift in shifts])
-        low, high = moved.min(axis=0), moved.max(axis=0)
+        band = values_at(there, column, moved)
+        low, high = band.min(axis=0), band.max(axis=0)
         value = values_at(here, column, times)
         distances.append(np.maximum(np.maximum(low - value, value - high), 0.0))
     made: Floats = np.minimum(*distances)

@@ -73,6 +73,18 @@ def test_a_curve_moved_by_a_second_is_the_same() -> None:
         assert found.beyond is beyond
 
 
+@pytest.mark.parametrize(("late", "beyond"), [(1, False), (2, True)])
+def test_a_jump_just_before_or_after_a_row_is_the_same(late: int, beyond: bool) -> None:
+    """A door that shuts at 29.99 s in one and at 30.01 s in the other; or two rows later."""
+    rows = np.arange(12)
+    steps = [curve(list(np.where(rows < at, 900.0, 12.0))) for at in (6, 6 + late)]
+    things = [Thing(name, name, SERIES, series=series)
+              for name, series in zip("ab", steps, strict=True)]
+    found = series_rows(things, Documented())[0]
+    assert abs(found.difference or 0.0) == 888.0
+    assert found.beyond is beyond
+
+
 def test_rows_that_differ_by_more_are_counted() -> None:
     """Of 100 rows the middle 50 are 5 K apart, save those within a second of their ends."""
     times = np.arange(100.0)

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from thermsim.comparing import compare
 from thermsim.comparing.from_files import read_thing
 from thermsim.comparing.things import RUN, SERIES, SUMMARY, SWEEP, Thing, with_own_names
+from thermsim.comparing.written import as_json
 from thermsim.errors import ResultsError
 
 FIRINGS = "drum_gap_mm,outcome,time_to_boil_s,solve_seconds\n15,boiled,1800,0.3\n"
@@ -109,6 +115,35 @@ def test_broken_batch_is_told(sweep: Callable[..., str], tmp_path: Path) -> None
     (tmp_path / "before" / "batch.json").write_text('{"provenance": 3}')
     with pytest.raises(ResultsError, match=r"batch\.json"):
         read_thing(folder)
+
+
+CELLS = st.sampled_from(["time_s", "outcome", "event", "a", "", "0", "5", "-1e400", "nan", "boiled",
+                         '"', "12,5", "\x00", "é"])
+TABLES = st.lists(st.lists(CELLS, max_size=4).map(",".join), max_size=5).map("\n".join)
+JSON = st.recursive(
+    st.none() | st.booleans() | st.floats() | st.sampled_from(["a", ""]),
+    lambda inner: st.lists(inner, max_size=2) | st.dictionaries(st.sampled_from(
+        ["outcome", "provenance", "solver", "rtol", "out_of_range", "peak_temperature_C",
+         "time_to_boil_s", "warnings", "libraries"]), inner, max_size=4), max_leaves=8)
+
+
+@given(text=TABLES)
+def test_any_table_is_read_or_told(tmp_path_factory: pytest.TempPathFactory, text: str) -> None:
+    path = tmp_path_factory.getbasetemp() / "any.csv"
+    path.write_text(text, encoding="utf-8")
+    with suppress(ResultsError):
+        compare(path, path)
+
+
+@given(held=JSON)
+def test_any_summary_is_compared_or_told(tmp_path_factory: pytest.TempPathFactory,
+                                         held: object) -> None:
+    path = tmp_path_factory.getbasetemp() / "any.json"
+    path.write_text(json.dumps(held))
+    with suppress(ResultsError):
+        made = compare(path, path)
+        assert made.verdicts == []
+        assert json.loads(as_json(made))["words"]
 
 
 def test_names_are_made_different() -> None:
