@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
-import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -22,8 +22,8 @@ from thermsim.errors import ResultsError
 from thermsim.results.result import Result
 
 WITHIN_S = 1.5
-TRIES = 3
-"""the quickest counts, since other work on the machine only slows"""
+TRIES = 5
+"""the quickest counts, in seconds of the processor, since other work on the machine only slows"""
 HEAVY = {"numba", "matplotlib", "thermsim.solver", "thermsim.simulation", "thermsim.kernel",
          "scipy.integrate"}
 KEYS = ("time_to_boil_s", "water_heat_share", "flue_temperature_peak_C", "soot_g", "outcome")
@@ -157,15 +157,21 @@ def test_tables_have_a_column_for_each(run: Callable[..., str]) -> None:
     assert list(made.series["run"].unique()) == ["b", "c"]
 
 
+def children_seconds() -> float:
+    """Seconds of the processor that ended child processes have used."""
+    used = os.times()
+    return used.children_user + used.children_system
+
+
 def test_folders_are_compared_at_once_and_without_the_solver(demo: str) -> None:
     asked = (f"import sys; from thermsim.cli.main import main; main(['compare', {demo!r}, "
              f"{demo!r}]); print(*sys.modules)")
     took = []
     for _ in range(TRIES):
-        began = time.perf_counter()
+        began = children_seconds()
         done = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True,
                               check=True)
-        took.append(time.perf_counter() - began)
+        took.append(children_seconds() - began)
         if took[-1] < WITHIN_S:
             break
     assert not HEAVY & set(done.stdout.splitlines()[-1].split())
