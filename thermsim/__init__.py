@@ -9,15 +9,21 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from thermsim.batches.sweep import run_sweep
+    from thermsim.comparing import Comparison, compare
     from thermsim.loading import load_scenario
     from thermsim.results.result import Result
     from thermsim.simulation import simulate
     from thermsim.solver import Settings
 
-__all__ = ["Result", "Settings", "load_scenario", "simulate"]
+__all__ = ["Comparison", "Result", "Settings", "compare", "load_scenario", "run_sweep",
+           "simulate"]
 
 _HOMES = {
+    "compare": "thermsim.comparing",
+    "Comparison": "thermsim.comparing",
     "load_scenario": "thermsim.loading",
+    "run_sweep": "thermsim.batches.sweep",
     "simulate": "thermsim.simulation",
     "Settings": "thermsim.solver",
     "Result": "thermsim.results.result",

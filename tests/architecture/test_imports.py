@@ -17,6 +17,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("cli",),
     ("report", "hazards", "readings", "batches", "drawing", "plots"),
     ("simulation", "firing", "loading"),
+    ("comparing",),
     ("scenario", "results", "solver"),
     ("network",),
     ("parts",),
@@ -121,6 +122,13 @@ def test_solver_knows_no_physics() -> None:
     known = {"kernel", "errors"}
     for path in (PACKAGE / "solver").glob("*.py"):
         assert own_imports(path) <= known | {"solver"}, path
+
+
+def test_comparing_solves_nothing() -> None:
+    """It reads what is there; to solve again is for those above it."""
+    known = {"comparing", "scenario", "results", "network", "dimensions", "units", "errors"}
+    for path in (PACKAGE / "comparing").glob("*.py"):
+        assert own_imports(path) <= known, path
 
 
 def test_nothing_prints_outside_the_command_line() -> None:

@@ -88,7 +88,7 @@ def unknown_answers(plan: Plan) -> list[Problem]:
 
 def _identify(batch: Batch, base: Scenario, case: Case, settings: Settings,
               wrong: list[Problem]) -> Identity | dict[str, Any] | None:
-    """Identity of a case, or the record of one that cannot be built; None and told if unreadable."""
+    """Identity of a case, or the record of one that cannot be built; None if unreadable."""
     text, path = base.text, str(base.path)
     try:
         return identity(case_scenario(text, path, case.changes).hash, settings)

@@ -23,7 +23,6 @@ from thermsim.errors import ResultsError
 from thermsim.simulation import provenance
 from thermsim.solver import Settings
 
-
 SCHEMA = 1
 DIGITS = "%.9g"
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+import numpy as np
 import pandas as pd
 
 from thermsim.batches.job import FAILED, NOT_BUILT, NOT_RUN
@@ -74,7 +75,8 @@ def _best(table: pd.DataFrame) -> Iterator[str]:
         if values.nunique() < 2:
             continue
         best, worst = (values.max(), values.min()) if more else (values.min(), values.max())
-        row = table.loc[values.idxmax() if more else values.idxmin()]
+        place = int(np.nanargmax(values) if more else np.nanargmin(values))
+        row = table.loc[values.index].iloc[place]
         yield (f"{label(row, columns)} {words}: {best / unit:.3g} {shown} "
                f"(the worst: {worst / unit:.3g}).")
 

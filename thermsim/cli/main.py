@@ -7,7 +7,7 @@ import os
 import sys
 from collections.abc import Sequence
 
-from thermsim.cli import check, new, run, schema, sources, sweep
+from thermsim.cli import check, compare, new, run, schema, sources, sweep
 from thermsim.cli.codes import BAD_INPUT, DONE, INTERRUPTED, complain, tell_error
 
 # one thread for linear algebra: the matrices are small, and threads that wait for each other make a
@@ -20,6 +20,7 @@ examples, in the order of a first visit:
   thermsim new shed.yaml                 write a commented scenario to fill in
   thermsim check shed.yaml               read it, see what follows from it, draw it to scale
   thermsim run shed.yaml --out first     light it, and see what comes of it
+  thermsim compare first second          hold a second firing against it
 
 `thermsim COMMAND --help` shows more, with examples.
 """
@@ -56,7 +57,7 @@ def parser() -> argparse.ArgumentParser:
     )
     made.add_argument("--version", action=_Version, nargs=0, help="print the version and stop")
     commands = made.add_subparsers(title="commands", metavar="COMMAND")
-    for command in (new, check, run, sweep, schema, sources):
+    for command in (new, check, run, sweep, compare, schema, sources):
         command.add_to(commands)
     return made
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import json
-import os
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +11,7 @@ from thermsim.cli.check import add_change
 from thermsim.cli.codes import BAD_INPUT, DONE, INTERRUPTED, SOLVER_FAILED, complain
 from thermsim.cli.columns import columns
 from thermsim.cli.drawing import Drawing
+from thermsim.cli.folders import folder_trouble
 from thermsim.cli.progress import Progress
 
 EPILOG = """\
@@ -64,7 +64,7 @@ def _tolerance(text: str) -> float:
 def act(chosen: argparse.Namespace) -> int:
     """Load, compute, keep, tell."""
     folder = Path(chosen.out) if chosen.out else None
-    trouble = _folder_trouble(folder, chosen)
+    trouble = _trouble(folder, chosen)
     if trouble:
         complain(trouble)
         return BAD_INPUT
@@ -73,7 +73,7 @@ def act(chosen: argparse.Namespace) -> int:
     scenario = load_scenario(chosen.file, tuple(chosen.change))
     drawing = Drawing() if folder is not None else None
     try:
-        result = _compute(scenario, chosen.rtol)
+        result = compute(scenario, chosen.rtol)
         if folder is not None:
             result.save(folder, overwrite=chosen.overwrite)
         if chosen.json:
@@ -90,23 +90,14 @@ def act(chosen: argparse.Namespace) -> int:
     return _code(result.summary.get("outcome"))
 
 
-def _folder_trouble(folder: Path | None, chosen: argparse.Namespace) -> str | None:
+def _trouble(folder: Path | None, chosen: argparse.Namespace) -> str | None:
     """Why the results cannot go there, before anything is computed."""
     if folder is None:
         return None if chosen.json else "thermsim run: add --out DIR, a folder for the results"
-    if folder.exists() and not folder.is_dir():
-        return f"{folder}: is a file; name a folder with --out"
-    if folder.is_dir() and any(folder.iterdir()) and not chosen.overwrite:
-        return f"{folder}: is not empty; name another folder, or add --overwrite to replace results"
-    there = folder
-    while not there.exists():
-        there = there.parent
-    if not os.access(there, os.W_OK):
-        return f"{folder}: cannot be written to"
-    return None
+    return folder_trouble(folder, chosen.overwrite)
 
 
-def _compute(scenario: Any, rtol: float | None) -> Any:
+def compute(scenario: Any, rtol: float | None, tighten: float = 1.0) -> Any:
     """Simulate under a progress line that also announces the first compilation."""
     from thermsim.kernel import cache_folder
     from thermsim.simulation import simulate
@@ -114,7 +105,9 @@ def _compute(scenario: Any, rtol: float | None) -> Any:
 
     compiling = not any(cache_folder().glob("**/*.nbi"))
     outputs = scenario.tree.outputs
-    settings = None if rtol is None else Settings(rtol=rtol, output_every=outputs.every)
+    settings = None
+    if rtol is not None:
+        settings = Settings(rtol=rtol, tighten=tighten, output_every=outputs.every)
     with Progress(outputs.until, compiling) as progress:
         return simulate(scenario, settings=settings, on_progress=progress.at)
 

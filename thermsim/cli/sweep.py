@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from thermsim.cli.codes import BAD_INPUT, DONE, INTERRUPTED, SOLVER_FAILED, complain
-from thermsim.cli.sweep_progress import SweepProgress, clock
+from thermsim.cli.sweep_progress import SweepProgress
 
 EPILOG = """\
 examples:
@@ -29,7 +29,8 @@ A batch file names a scenario and what is varied:
 gaps/ then holds firings.csv (a row a case), batch.json, figures, and firings/, a file for each
 finished firing: stop a sweep at any moment and nothing finished is lost.
 Exit codes: 0 all cases were fired, whatever became of them; 2 the input cannot be used;
-3 some cases failed or cannot be built (their rows say why); 130 interrupted (what was done is kept).
+3 some cases failed or cannot be built (their rows say why); 130 interrupted (what was done is
+kept).
 """
 
 
@@ -88,8 +89,8 @@ def act(chosen: argparse.Namespace) -> int:
             return DONE
     done.save(folder)
     if done.stopped:
-        complain("", f"Interrupted. What was done is kept in {folder}/ : start the same sweep again "
-                 "to go on.")
+        complain("", f"Interrupted. What was done is kept in {folder}/ : start the same sweep "
+                 "again to go on.")
         return INTERRUPTED
     _tell(done, folder)
     return SOLVER_FAILED if done.failed else DONE

@@ -16,7 +16,7 @@ from thermsim.plots.batch_answers import Answer, axis_label, worth_drawing
 from thermsim.plots.batch_curves import draw_curve, dress, explain_empty, mark_empty
 from thermsim.plots.batch_map import draw_map
 from thermsim.plots.batch_trade_off import draw_trade_off
-from thermsim.plots.saved import SAVED_AS, write_figure
+from thermsim.plots.figure_files import SAVED_AS, write_figure
 from thermsim.plots.style import SMALL_POINTS, TEXT_POINTS, new_figure, plain, write_title
 
 FAMILY_MOST = 6
@@ -35,9 +35,7 @@ def save_figures(sweep: Any, folder: Path) -> list[Path]:
     written = []
     with rc_context(SAVED_AS):
         for name, figure in figures_of(sweep):
-            for ending in ("png", "svg"):
-                written.append(folder / f"{name}.{ending}")
-                write_figure(figure, written[-1])
+            written += write_figure(figure, folder, name)
     return written
 
 
@@ -106,17 +104,17 @@ def _curves(title: str, rows: pd.DataFrame, answers: list[Answer], first: Any,
 def _family(axis: Any, rows: pd.DataFrame, x: NDArray[np.float64], one: Answer,
             second: Any) -> set[str]:
     """The curves of one panel; gives what is said of cases without the answer."""
-    outcomes = rows["outcome"].to_numpy()
+    outcomes = np.array(rows["outcome"].astype(str).tolist())
     if second is None:
         draw_curve(axis, x, one, "", 0)
-        return mark_empty(axis, x, one.values, outcomes)
+        return mark_empty(axis, x, one.values, outcomes.tolist())
     words: set[str] = set()
     column = rows[second.column].to_numpy()
     for place, value in enumerate(pd.unique(column)):
         here = column == value
         part = Answer(one.column, one.label, one.values[here])
         draw_curve(axis, x[here], part, f"{value:g}" if second.numbers else str(value), place)
-        words |= mark_empty(axis, x[here], part.values, outcomes[here])
+        words |= mark_empty(axis, x[here], part.values, outcomes[here].tolist())
     return words
 
 
@@ -126,7 +124,7 @@ def _maps(title: str, rows: pd.DataFrame, answers: list[Answer], first: Any,
     x, y = _numbers(rows, first.column), _numbers(rows, second.column)
     labels = (axis_label(first.column, first.unit), axis_label(second.column, second.unit))
     for axis, one in zip(panels, answers, strict=False):
-        draw_map(figure, axis, x, y, one, rows["outcome"].to_numpy(), labels)
+        draw_map(figure, axis, x, y, one, rows["outcome"].astype(str).tolist(), labels)
     return figure
 
 
@@ -157,7 +155,7 @@ def _small_multiples(title: str, rows: pd.DataFrame, one: Answer, first: Any, se
 
 def _trade_off(title: str, rows: pd.DataFrame, answers: list[Answer]) -> Figure:
     figure, panels = _panels(title, 1)
-    draw_trade_off(panels[0], answers[0], answers[1], rows["outcome"].to_numpy())
+    draw_trade_off(panels[0], answers[0], answers[1], rows["outcome"].astype(str).tolist())
     return figure
 
 

@@ -12,8 +12,9 @@ from matplotlib import rc_context
 from matplotlib.figure import Figure
 
 from thermsim.plots.draught_and_flows import draw_draught, draw_flows
+from thermsim.plots.figure_files import ENDINGS, SAVED_AS, write_figure
 from thermsim.plots.heat_flows import draw_heat_flows
-from thermsim.plots.style import DOTS_PER_INCH, new_figure, write_title
+from thermsim.plots.style import new_figure, write_title
 from thermsim.plots.temperatures import draw_temperatures
 from thermsim.plots.where_heat_went import draw_where_heat_went
 
@@ -21,11 +22,6 @@ CURVES_BOX = (0.075, 0.09, 0.70, 0.74)
 BARS_BOX = (0.30, 0.09, 0.66, 0.82)
 UPPER_BOX = (0.085, 0.58, 0.69, 0.25)
 LOWER_BOX = (0.085, 0.09, 0.69, 0.43)
-
-PNG_COMPRESSION = 1
-"""of zlib; harder costs time and saves little"""
-SAVED_AS: Any = {"svg.hashsalt": "thermsim", "svg.fonttype": "path", "hatch.linewidth": 0.6}
-"""the same run gives the same bytes"""
 
 
 def temperatures_figure(result: Any) -> Figure:
@@ -77,10 +73,7 @@ def save_figures(result: Any, folder: str | Path, names: Sequence[str] = tuple(F
     for name in names:
         with rc_context(SAVED_AS):
             figure = FIGURES[name](result)
-            for ending in ("png", "svg"):
-                path = place / f"{name}.{ending}"
-                write_figure(figure, path)
-                written.append(path)
+            written += write_figure(figure, place, name)
     return written
 
 
@@ -89,16 +82,8 @@ def warm_up() -> None:
     with rc_context(SAVED_AS):
         figure = _titled(new_figure(), "", None)
         figure.add_axes(CURVES_BOX)
-        for ending in ("png", "svg"):
+        for ending in ENDINGS:
             figure.savefig(BytesIO(), format=ending)
-
-
-def write_figure(figure: Figure, path: Path) -> None:
-    """A figure to a PNG or SVG file, the same bytes for the same figure."""
-    if path.suffix == ".svg":
-        figure.savefig(path, metadata={"Date": None})
-    else:
-        figure.savefig(path, dpi=DOTS_PER_INCH, pil_kwargs={"compress_level": PNG_COMPRESSION})
 
 
 def _titled(figure: Figure, what: str, result: Any) -> Figure:
