@@ -66,10 +66,6 @@ def act(chosen: argparse.Namespace) -> int:
 
     tighter = _tighter(chosen.first) if chosen.measure_error else None
     made = compare(chosen.first, *chosen.others, tighter=tighter)
-    if chosen.json or chosen.markdown:
-        print((as_json(made) if chosen.json else as_markdown(made)).rstrip("\n"))
-    else:
-        _tell(made, kept=file is not None or folder is not None)
     if file is not None:
         write_csv(made, file)
     if folder is not None:
@@ -77,8 +73,12 @@ def act(chosen: argparse.Namespace) -> int:
 
         save(made, folder)
         save_compared(made, folder)
-        if not (chosen.json or chosen.markdown):
-            print(f"\nEverything is in {folder}/ : the tables and the figures.")
+    if chosen.json or chosen.markdown:
+        print((as_json(made) if chosen.json else as_markdown(made)).rstrip("\n"))
+        return DONE
+    _tell(made, kept=file is not None or folder is not None)
+    if folder is not None:
+        print(f"\nEverything is in {folder}/ : the tables and the figures.")
     return DONE
 
 
