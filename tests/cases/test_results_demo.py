@@ -46,7 +46,9 @@ def result(fired: Callable[..., Any]) -> Any:
 
 
 def leaves(value: Any, path: str = "") -> Iterator[tuple[str, Any]]:
-    """Every value of nested answers with its path; lists whole."""
+    """Every value of nested answers with its path; lists whole, unless they hold rows."""
+    if isinstance(value, list) and value and all(isinstance(one, dict) for one in value):
+        value = {str(i): one for i, one in enumerate(value)}
     if isinstance(value, dict):
         for key, inner in value.items():
             yield from leaves(inner, f"{path}.{key}" if path else key)
@@ -60,7 +62,7 @@ def is_near(path: str, new: Any, old: Any) -> bool:
         return bool(new == old)
     allowed = max(SHARE * abs(old), LEAST)
     names = path.split(".")
-    if names[0].endswith("_s"):
+    if names[0].endswith("_s") or names[-1] == "seconds":
         allowed = max(allowed, SECOND)
     if names[0].endswith("_C"):
         allowed = max(SHARE * abs(old), KELVIN)

@@ -99,6 +99,7 @@ def slab_error(bench: Any, cells: int) -> float:
         width: 100 mm
         height: 100 mm
         length: 0.5 m
+        rise: 0.5 m
         cells: 1
         wall:
           - material: inner brick

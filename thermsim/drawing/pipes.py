@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from thermsim.drawing.outline import CENTRE, VISIBLE, Label, Outline, Point, layers_of, words
 from thermsim.drawing.route import Laid, side_normals, upright
+from thermsim.network.sizes import FLAT_DUCT, STEEP_FLAT
 
 JOINT_STANDS_OUT = 0.012
 AXIS_OVERHANG = 0.03
@@ -11,6 +12,7 @@ SPOT_FROM_INLET = 0.08
 SPOT_IN_BEND = 0.3
 SPOT_OFF_AXIS = 0.4
 SPOT_AT_MOST = 0.05
+SIDE_FROM_INLET = 0.25
 
 
 def draw_pipes(outline: Outline, laid: list[Laid]) -> None:
@@ -56,11 +58,19 @@ def _axis(outline: Outline, pipe: Laid, first: bool, last: bool) -> None:
 
 
 def _spot(outline: Outline, pipe: Laid) -> None:
-    """The first cell's gas, a little past the inlet, and off the axis so that both are seen."""
+    """The first cell's gas, a little past the inlet, and off the axis so that both are seen; of a
+    lying flat duct also its top and bottom, which are walls of their own."""
     start, go = pipe.line[0], pipe.into
     share = SPOT_IN_BEND if pipe.part.kind == "bend" else SPOT_FROM_INLET
     along = min(SPOT_AT_MOST, share * pipe.part.length)
     side = pipe.half * SPOT_OFF_AXIS
     across = (go[1], -go[0]) if upright(go) else (-go[1], go[0])
     at = (start[0] + go[0] * along + across[0] * side, start[1] + go[1] * along + across[1] * side)
-    outline.labels.append(Label(f"{words(pipe.part.name)} 1 gas", at))
+    name = words(pipe.part.name)
+    outline.labels.append(Label(f"{name} 1 gas", at))
+    if pipe.part.kind == FLAT_DUCT and abs(go[1]) <= STEEP_FLAT:
+        along = SIDE_FROM_INLET * pipe.part.length
+        for face, reach in (("top", pipe.outer), ("bottom", -pipe.outer)):
+            outline.labels.append(Label(f"{name} 1 {face} outside", (
+                start[0] + go[0] * along - go[1] * reach,
+                start[1] + go[1] * along + go[0] * reach)))

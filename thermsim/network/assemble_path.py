@@ -8,12 +8,11 @@ from itertools import pairwise
 from typing import Any
 
 from thermsim.network.assemble_drum import add_drum_pass
-from thermsim.network.assemble_fire import HOT_DENSITY, WALL_EMISSIVITY, add_opening, add_zone
-from thermsim.network.assemble_walls import WallShape, add_wall, join_along
+from thermsim.network.assemble_duct import SliceWalls, add_duct_walls, duct_section
+from thermsim.network.assemble_fire import HOT_DENSITY, add_opening, add_zone
 from thermsim.network.draft import Draft
 from thermsim.network.firing import parse_deed, plain
-from thermsim.physics.convection import rectangle_developed_nusselt, rectangle_friction_constant
-from thermsim.physics.draught import LAMINAR_DUCT
+from thermsim.network.sizes import rise_of, slices
 from thermsim.physics.gas_emissivity import mean_beam_length_duct
 from thermsim.physics.local_losses import (
     ENTRY_SHARP,
@@ -23,12 +22,7 @@ from thermsim.physics.local_losses import (
     mitre_loss,
     smooth_bend_loss,
 )
-from thermsim.physics.outside_film import LYING_CYLINDER, UPRIGHT, UPRIGHT_CYLINDER
 
-NU_DUCT = 3.66
-"""developed laminar flow in a round duct, constant wall temperature (Incropera 6e table 8.1)"""
-CELL_LENGTH = 0.6
-"""longest slice of a duct [m] unless the file says otherwise: wall and gas vary little over it"""
 WIDE = 1.0
 """flow area [m2] standing for the firebox or the open air beside a pass"""
 SEGMENTED_BEND = 0.4
@@ -45,8 +39,8 @@ class Progress:
     first: int = 0
     area: float = WIDE
     inertia: float = 0.0
-    before: Any = None
-    """wall of the cell before, for conduction along the plate"""
+    before: SliceWalls | None = None
+    """walls of the cell before, for conduction along the plate"""
 
 
 def opening_joints(tree: Any) -> dict[str, list[str]]:
@@ -123,46 +117,10 @@ def close_run(draft: Draft, at: Progress, end: int, height: float, lift: float) 
               lift=lift)
 
 
-def rise_of(given: Any) -> float:
-    """How much higher the far end of a pass is [m]."""
-    if given["kind"] == "chimney" and given["rise"] is None:
-        return float(given["length"])
-    return float(given["rise"])
-
-
 def drum_exit_area(tree: Any) -> float:
     """Flow area [m2] where the gas leaves the space round the drum."""
     drum = tree["drum"]
     return float(math.pi * (drum["diameter"] + drum["gap"]) * drum["gap"])
-
-
-def duct_section(given: Any) -> tuple[float, float, float, float, float | None]:
-    """Area [m2], hydraulic diameter [m], developed Nu, friction constant, radius [m] of a duct."""
-    if given["kind"] == "rectangular duct":
-        width, height = given["width"], given["height"]
-        aspect = max(width, height) / min(width, height)
-        area = width * height
-        return (area, 2.0 * area / (width + height), float(rectangle_developed_nusselt(aspect)),
-                float(rectangle_friction_constant(aspect)), None)
-    diameter = given["diameter"]
-    return math.pi / 4 * diameter**2, diameter, NU_DUCT, LAMINAR_DUCT, 0.5 * diameter
-
-
-def stack_length(tree: Any, given: Any) -> float:
-    """Length [m] of the upright stretch of one section that a pass belongs to: its outside film
-    grows along all of it, flanges or not."""
-    passes = list(tree["gas_path"])
-
-    def alike(other: Any) -> bool:
-        return bool(other["kind"] == given["kind"] and duct_section(other) == duct_section(given)
-                    and rise_of(other) > 0.5 * other["length"])
-
-    first = last = passes.index(given)
-    while first > 0 and alike(passes[first - 1]):
-        first -= 1
-    while last < len(passes) - 1 and alike(passes[last + 1]):
-        last += 1
-    return float(sum(p["length"] for p in passes[first:last + 1]))
 
 
 def own_loss(given: Any) -> float:
@@ -183,57 +141,38 @@ def own_loss(given: Any) -> float:
 def add_duct(draft: Draft, given: Any, at: Progress, last: bool) -> None:
     """A duct, bend or chimney length in slices."""
     tree = draft.tree
-    area, D_h, nusselt, friction, radius = duct_section(given)
+    area, D_h, nusselt, friction, _ = duct_section(given)
     length, rise = given["length"], rise_of(given)
-    slices = given["cells"] or max(1, math.ceil(length / CELL_LENGTH - 1e-9))
-    step = length / slices
+    count = slices(tree, given)
+    step = length / count
     air = tree["day"]["air"]
-    upright = rise > 0.5 * length
-    perimeter = 4.0 * area / D_h
     forward, backward = _step_losses(at.area, area)
     if at.area >= WIDE:
         forward, backward = ENTRY_SHARP, EXIT
     control = -1
     if given["damper"] < 1.0 or _is_moved(tree, given["name"]):
         control = draft.control(f"{given['name']} damper", given["damper"])
-    for i in range(slices):
+    for i in range(count):
         name = f"{given['name']}_{i + 1}"
-        orientation = UPRIGHT_CYLINDER if upright else LYING_CYLINDER
-        if radius is None:
-            orientation = UPRIGHT
-        outer = D_h + 2.0 * sum(layer["thickness"] for layer in given["wall"])
-        tall = stack_length(tree, given) if upright else outer
-        shape = WallShape(perimeter * step, radius, orientation, tall,
-                          outer if upright else 0.0)
-        inner, _ = add_wall(draft, name, given["name"], given["wall"], shape,
-                            given["emissivity"], air, given["name"])
-        if at.before is not None and at.before[0] == _plates(given):
-            join_along(draft, at.before[1], inner, given["wall"], perimeter, step)
-        at.before = (_plates(given), inner)
-        face = draft.row("faces", at=inner, area=perimeter * step, emissivity=WALL_EMISSIVITY,
-                         drum_area=0.0, over=1.0, side=0)
-        first, final = i == 0, i == slices - 1
+        face_first = draft.count("faces")
+        at.before = add_duct_walls(draft, given, i + 1, step, at.before)
+        first, final = i == 0, i == count - 1
         top = last and final
         draft.row(
             "cells", at=draft.index.add(f"{name}_gas", "gas", air), segment=at.joint, kind=0,
             control=control if first else -1, length=step, area=area, D_h=D_h,
-            rise=rise / slices, mass=HOT_DENSITY * area * step,
-            from_inlet=i * step, from_outlet=(slices - 1 - i) * step, nusselt=nusselt,
+            rise=rise / count, mass=HOT_DENSITY * area * step,
+            from_inlet=i * step, from_outlet=(count - 1 - i) * step, nusselt=nusselt,
             friction=friction, roughness=given["roughness"], gap=0.0, diameter=D_h,
-            loss_forward=(forward if first else 0.0) + (own_loss(given) / slices)
+            loss_forward=(forward if first else 0.0) + (own_loss(given) / count)
             + (EXIT if top else 0.0),
-            loss_backward=(backward if first else 0.0) + (own_loss(given) / slices)
+            loss_backward=(backward if first else 0.0) + (own_loss(given) / count)
             + (ENTRY_SHARP if top else 0.0),
-            beam=mean_beam_length_duct(D_h), face_first=face, face_last=face + 1, leak_area=0.0,
-            ways=1, bays=1.0, gauge=draft.gauges(3))
+            beam=mean_beam_length_duct(D_h), face_first=face_first,
+            face_last=draft.count("faces"), leak_area=0.0, ways=1, bays=1.0,
+            gauge=draft.gauges(3))
     at.inertia += length / area
     at.area = area
-
-
-def _plates(given: Any) -> tuple[Any, ...]:
-    """What must agree for two lengths to be one plate: section and layers."""
-    section = duct_section(given)
-    return (section[0], section[4], tuple((w["material"], w["thickness"]) for w in given["wall"]))
 
 
 def _is_moved(tree: Any, name: str) -> bool:

@@ -19,13 +19,16 @@ ROOM = 293.15
 
 @dataclass(frozen=True)
 class WallShape:
-    """Inside area [m2]; for a cylinder its inside radius [m], else None; how it faces outside."""
+    """Inside area [m2]; for a cylinder its inside radius [m], else None; how it faces outside, as
+    the arguments of `outside_film`."""
 
     area: float
     radius: float | None
     orientation: int
     length: float
     diameter: float = 0.0
+    steep: float = 0.0
+    along: float = 1.0
 
 
 def find_material(tree: Any, layer: Any) -> tuple[str, Material]:
@@ -92,7 +95,7 @@ def add_wall(draft: Draft, name: str, part: str, layers: Any, shape: WallShape,
         draft.row("links", a=states[i], b=states[i + 1], material=place, geometry=conductance)
     draft.row("surfaces", at=states[-1], area=area, emissivity=emissivity,
               orientation=shape.orientation, length=shape.length, diameter=shape.diameter,
-              row=draft.surface_row(surface))
+              steep=shape.steep, along=shape.along, row=draft.surface_row(surface))
     key, material = find_material(draft.tree, hottest)
     draft.spots.append(Spot(f"{name} inside", states[0], part, "inside", key,
                             material.top_service_temperature))

@@ -8,13 +8,13 @@ from typing import Any
 
 from thermsim.errors import Problem
 from thermsim.network.firing import plain
-from thermsim.network.sizes import ROUND_DRUM, TIGHT, heights, length_of, rise_of
+from thermsim.network.sizes import ROUND_DRUM, TIGHT, duct_sides, heights, length_of, rise_of
 from thermsim.network.written import mm, pass_path
 
 RESERVED = {
     "fire", "firebox", "firebox_lower", "firebox_sides", "firebox_top", "fire_zone",
     "firebox_gas", "char_bed", "casing", "casing_top", "casing_sides", "casing_bottom",
-    "casing_shell", "casing_back", "drum", "drum_ends", "water", "wood", "flue", "grate",
+    "casing_shell", "casing_back", "drum", "drum_ends", "water", "wood", "flue", "grate", "smoke",
 }
 """names that mean something of their own in rules and tables"""
 NAME = re.compile(r"[^\W\d][\w-]*")
@@ -29,6 +29,18 @@ def check_names(scenario: Any) -> Iterator[Problem]:
     for number, given in enumerate(tree["gas_path"]):
         path = f"{pass_path(tree, number)}.name"
         yield from _check_name(scenario, path, given["name"], "pass", taken)
+    yield from _check_sides(scenario, taken)
+
+
+def _check_sides(scenario: Any, taken: dict[str, str]) -> Iterator[Problem]:
+    """The sides of a lying flat duct have rows of their own in the tables."""
+    for number, given in enumerate(scenario.tree["gas_path"]):
+        for side in duct_sides(given):
+            name = f"{plain(given['name'])}_{side}"
+            if side and name in taken:
+                yield scenario.problem(
+                    f"{pass_path(scenario.tree, number)}.name", f"its {side} would be called "
+                    f"'{name}', as {taken[name]} is", "another name for one of them")
 
 
 def _check_name(scenario: Any, path: str, name: str, what: str,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Any
 
@@ -95,7 +96,8 @@ def of_outside_faces(assembly: Any, run: Any) -> Numbers:
         place = f"{name} outside"
         yield validity.STILL_AIR, place, 0.5 * (T + air), True
         orientation, length = int(face["orientation"]), float(face["length"])
-        yield from _natural(place, orientation, T, np.full(len(T), air), length)
+        yield from _natural(place, orientation, T, np.full(len(T), air), length,
+                            float(face["steep"]), float(face["along"]))
         if wind:
             size = float(face["diameter"]) or length
             Re = wind * size / _viscosity(0.5 * (T + air))
@@ -114,8 +116,12 @@ def of_firebox_walls(assembly: Any, run: Any) -> Numbers:
                             float(patch["length"]))
 
 
-def _natural(place: str, orientation: int, wall: Floats, gas: Floats, length: float) -> Numbers:
-    """The law for a face by the way it looks: hot and up is as cold and down."""
+def _natural(place: str, orientation: int, wall: Floats, gas: Floats, length: float,
+             steep: float = 0.0, along: float = 1.0) -> Numbers:
+    """The law for a face by the way it looks: hot and up is as cold and down.
+
+    A slope has two laws; facing down the upright plate's is the larger from a few degrees on.
+    """
     Ra = _rayleigh(wall, gas, 0.5 * (wall + gas), length)
     counts = np.abs(wall - gas) > LEAST_RISE
     if orientation == LYING_CYLINDER:
@@ -124,6 +130,10 @@ def _natural(place: str, orientation: int, wall: Floats, gas: Floats, length: fl
         yield validity.PLATE_UPRIGHT, place, Ra, counts
     else:
         lively = (wall > gas) == (orientation == FACING_UP)
+        if steep > 0.0:
+            climbing = steep * (along / length) ** 3
+            yield validity.PLATE_UPRIGHT, place, climbing * Ra, counts
+            Ra, counts = math.sqrt(1.0 - steep * steep) * Ra, counts & lively
         yield validity.PLATE_UP, place, Ra, counts & lively
         yield validity.PLATE_DOWN, place, Ra, counts & ~lively
 

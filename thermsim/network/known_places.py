@@ -11,7 +11,7 @@ from typing import Any
 
 from thermsim.network.firing import plain
 from thermsim.network.known_materials import of_layer, used
-from thermsim.network.sizes import ROUND_DRUM, slices
+from thermsim.network.sizes import ROUND_DRUM, slice_walls, slices
 
 THIN = 1e-3
 """thickness over conductivity [m2 K/W] under which a layer is one point"""
@@ -45,10 +45,10 @@ def walls(tree: Any) -> Iterator[tuple[str, Any]]:
     yield "firebox_top", box["top"] or box["wall"]
     for given in tree["gas_path"]:
         for k in range(slices(tree, given)):
-            name = f"{plain(given['name'])}_{k + 1}"
             if given["kind"] != ROUND_DRUM:
-                yield name, given["wall"]
+                yield from ((plain(name), given["wall"]) for name in slice_walls(given, k + 1))
                 continue
+            name = f"{plain(given['name'])}_{k + 1}"
             for side in ("top", "sides", "bottom") if drum["lies"] else ("shell",):
                 yield f"{name}_{side}", drum["casing"]
     if any(given["kind"] == ROUND_DRUM for given in tree["gas_path"]):

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from thermsim.network.design_flow import ICE, NTU_MOST
-from thermsim.network.sizes import ANTOINE_A, ANTOINE_B, ANTOINE_C, PASCAL_TO_TORR
+from thermsim.network.sizes import ANTOINE_A, ANTOINE_B, ANTOINE_C, PASCAL_TO_TORR, ROUND_DRUM
 
 Floats = NDArray[np.float64]
 SHORTEST = 5.0
@@ -89,12 +89,12 @@ def too_hot(assembly: Any, run: Any, states: Floats) -> Iterator[str]:
 
 def wet_chimney(scenario: Any, assembly: Any, run: Any, states: Floats) -> Iterator[str]:
     """Water of the flue gas settling on the chimney's inside, once the gas has warmed it."""
-    last = scenario.tree["gas_path"][-1]
-    inside = [spot for spot in assembly.draft.spots
-              if spot.part == last["name"] and spot.side == "inside"]
-    if not inside:
+    if scenario.tree["gas_path"][-1]["kind"] == ROUND_DRUM:
         return
-    wall = states[:, inside[-1].state]
+    plant = assembly.plant
+    cell = plant.cells[int(plant.segments[-1]["last"]) - 1]
+    faces = plant.faces["at"][int(cell["face_first"]):int(cell["face_last"])]
+    wall = states[:, faces].min(axis=1)
     dew = dew_points(assembly, states)
     burning = run.gauge("dry_burnt") > 0.0
     wet = (wall < dew) & burning & (run.gauge("chimney_flow") > LEAST_FLOW)

@@ -8,7 +8,9 @@ from __future__ import annotations
 import math
 from typing import Any
 
-ROUND_DRUM = "round the drum"
+ROUND_DRUM, FLAT_DUCT = "round the drum", "rectangular duct"
+LYING_SIDES = ("top", "sides", "bottom")
+STEEP_ROUND, STEEP_FLAT = math.sin(math.radians(45.0)), math.sin(math.radians(75.0))
 ICAO_LAPSE, ICAO_POWER = 2.25577e-5, 5.25588
 ANTOINE_A, ANTOINE_B, ANTOINE_C = 8.07131, 1730.63, 233.426
 PASCAL_TO_TORR = 760.0 / 101325.0
@@ -113,16 +115,44 @@ def length_of(tree: Any, given: Any) -> float:
 
 def duct_area(given: Any) -> float:
     """Flow area of a duct [m2]."""
-    if given["kind"] == "rectangular duct":
+    if given["kind"] == FLAT_DUCT:
         return float(given["width"] * given["height"])
     return float(math.pi / 4.0 * given["diameter"] ** 2)
 
 
 def duct_girth(given: Any) -> float:
     """Inside perimeter of a duct [m]."""
-    if given["kind"] == "rectangular duct":
+    if given["kind"] == FLAT_DUCT:
         return float(2.0 * (given["width"] + given["height"]))
     return float(math.pi * given["diameter"])
+
+
+def steepness(given: Any) -> float:
+    """Sine of the slope of a duct or chimney, up or down: 0 lies level, 1 stands upright."""
+    return float(min(abs(rise_of(given)) / given["length"], 1.0))
+
+
+def stands(given: Any) -> bool:
+    """Whether all outside faces of a duct count as upright, or, round, as an upright cylinder.
+
+    A round one from 45 degrees on (no source; there both laws are about equally far from theirs).
+    A flat one from 75 degrees on: there the law of sloping plates (physics/outside_film.py) is
+    the upright plate's at the top and at the bottom, too.
+    """
+    return steepness(given) > (STEEP_FLAT if given["kind"] == FLAT_DUCT else STEEP_ROUND)
+
+
+def duct_sides(given: Any) -> tuple[str, ...]:
+    """Walls of a duct that are told apart: one all round, or top, sides and bottom."""
+    if given["kind"] == FLAT_DUCT and not stands(given):
+        return LYING_SIDES
+    return ("",)
+
+
+def slice_walls(given: Any, number: int) -> list[str]:
+    """Names of the walls of a slice of a duct, counted from 1: 'NAME_1', or 'NAME_1_top' ..."""
+    return ["_".join(filter(None, (given["name"], str(number), side)))
+            for side in duct_sides(given)]
 
 
 def slices(tree: Any, given: Any) -> int:

@@ -54,6 +54,7 @@ class PlantSystem:
         self.difference_pattern, self.difference_rows = summand_pattern(
             self.assembly.draft, self.assembly.plant)
         self.typical = index.typical
+        self.sharper = index.sharper
         self._quick = evaluate
         self._moment = np.zeros(1)
         self._watts = np.zeros((1, self.assembly.watts_count))

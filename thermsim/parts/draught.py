@@ -18,6 +18,7 @@ from thermsim.kernel import kernel
 from thermsim.parts.controls import position
 from thermsim.parts.openings import CLOSE_TIME, SHUT, opening_buoyancy, opening_loss
 from thermsim.physics.constants import GRAVITY
+from thermsim.physics.linear_system import solve_small
 
 
 @kernel
@@ -30,29 +31,6 @@ def segment_flows(y, plant):
             if plant.openings[i].joint == s:
                 flow += y[plant.openings[i].flow]
         plant.segments[s].flow = flow
-
-
-@kernel
-def solve_small(A, b, n):
-    """Solve A x = b in place (x in b), n small: elimination with row exchange."""
-    for i in range(n):
-        best = i
-        for r in range(i + 1, n):
-            if abs(A[r, i]) > abs(A[best, i]):
-                best = r
-        if best != i:
-            for c in range(n):
-                A[i, c], A[best, c] = A[best, c], A[i, c]
-            b[i], b[best] = b[best], b[i]
-        for r in range(i + 1, n):
-            part = A[r, i] / A[i, i]
-            for c in range(i, n):
-                A[r, c] -= part * A[i, c]
-            b[r] -= part * b[i]
-    for i in range(n - 1, -1, -1):
-        for c in range(i + 1, n):
-            b[i] -= A[i, c] * b[c]
-        b[i] /= A[i, i]
 
 
 @kernel

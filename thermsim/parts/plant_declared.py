@@ -108,10 +108,10 @@ PASSES = {
     "rectangular duct": Block(
         "rectangular duct", "A rectangular channel.",
         (*_PASS_FIELDS,
-         Field("width", "length", "inside width", required=True, low="5 mm", high="2 m",
-               why="a small plant"),
-         Field("height", "length", "inside height", required=True, low="5 mm", high="2 m",
-               why="a small plant"),
+         Field("width", "length", "inside width, of its top and bottom if it lies", required=True,
+               low="5 mm", high="2 m", why="a small plant"),
+         Field("height", "length", "inside height, of its sides if it lies", required=True,
+               low="5 mm", high="2 m", why="a small plant"),
          _length(), _RISE, *_walls("3 mm"), *_TAIL)),
     "bend": Block(
         "bend", "A round bend.",

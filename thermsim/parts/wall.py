@@ -26,8 +26,9 @@ LINK = np.dtype([("a", "i8"), ("b", "i8"), ("material", "i8"), ("geometry", "f8"
 """geometry: area over thickness, or 2 pi L / ln(r2/r1) [m]"""
 SURFACE = np.dtype([
     ("at", "i8"), ("area", "f8"), ("emissivity", "f8"), ("orientation", "i8"), ("length", "f8"),
-    ("diameter", "f8"), ("row", "i8"),
+    ("diameter", "f8"), ("steep", "f8"), ("along", "f8"), ("row", "i8"),
 ])
+"""An outside face; its columns as the arguments of `outside_film`."""
 
 
 @kernel
@@ -55,7 +56,8 @@ def lose_outside(y, plant, heat, watts, world):
     for i in range(plant.surfaces.shape[0]):
         face = plant.surfaces[i]
         T = y[face.at]
-        h = outside_film(face.orientation, T, day.air, face.length, day.wind, face.diameter)
+        h = outside_film(face.orientation, T, day.air, face.length, day.wind, face.diameter,
+                         face.steep, face.along)
         lost = (h * face.area * (T - day.air)
                 + to_surroundings(T, day.surroundings, face.area, face.emissivity))
         move_heat(lost, face.at, world, heat)

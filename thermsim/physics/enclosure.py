@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from thermsim.kernel import kernel
+from thermsim.physics.linear_system import solve_small
 
 
 @kernel
@@ -20,8 +21,7 @@ def radiosities(
 
     emitted: E = sigma T^4 [W/m2]. emissivity: 0 stands for an insulated surface, which sends back
     what it gets whatever it is like (its E is its J). view[i, j]: F_ij, rows sum to 1; work: n x n
-    of scratch. At least one surface has emissivity over 0. Elimination without exchange of rows:
-    every row's diagonal is the largest.
+    of scratch. At least one surface has emissivity over 0.
     Source: Incropera 6e sect. 13.3 (eqs 13.19 to 13.21).
     """
     n = emitted.shape[0]
@@ -30,16 +30,7 @@ def radiosities(
         for j in range(n):
             work[i, j] = -(1.0 - emissivity[i]) * view[i, j]
         work[i, i] += 1.0
-    for k in range(n):
-        for i in range(k + 1, n):
-            share = work[i, k] / work[k, k]
-            for j in range(k, n):
-                work[i, j] -= share * work[k, j]
-            J[i] -= share * J[k]
-    for i in range(n - 1, -1, -1):
-        for j in range(i + 1, n):
-            J[i] -= work[i, j] * J[j]
-        J[i] /= work[i, i]
+    solve_small(work, J, n)
 
 
 @kernel

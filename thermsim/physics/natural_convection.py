@@ -105,6 +105,13 @@ def _sixteenth(x: float) -> float:
 
 
 @kernel
+def larger_of(a: float, b: float) -> float:
+    """Give the larger of two positive numbers, (a^16 + b^16)^(1/16); equal ones 4.5 % high."""
+    most, least = max(a, b), min(a, b)
+    return most * math.sqrt(math.sqrt(math.sqrt(math.sqrt(1.0 + _sixteenth(least / most)))))
+
+
+@kernel
 def upright_layer_nusselt(Ra: float, height_over_gap: float) -> float:
     """Give Nu on the thickness of an upright gas layer between plates [-].
 

@@ -100,6 +100,29 @@ def strip_flows(
 
 
 @kernel
+def layer_drops(
+    drop: float,
+    height: float,
+    rho_out: float,
+    rho_low: float,
+    rho_high: float,
+    interface: float,
+) -> tuple[float, float, float, float]:
+    """Give what two layers inside do to the drop, as (mid, low, high, at).
+
+    mid: the interface held to 0 to 1, a share of the height [-]. low, high [Pa]: how far the drop
+    would fall from sill to head in the lower and in the upper gas. at: the drop at the interface
+    [Pa], from mid-height through whichever layer lies between. Arguments as `upright_opening`.
+    Source: as the module.
+    """
+    mid = min(max(interface, 0.0), 1.0)
+    low = (rho_out - rho_low) * GRAVITY * height
+    high = (rho_out - rho_high) * GRAVITY * height
+    at = drop + (high * (0.5 - mid) if mid < 0.5 else -low * (mid - 0.5))
+    return mid, low, high, at
+
+
+@kernel
 def upright_opening(
     drop: float,
     width: float,
@@ -117,11 +140,7 @@ def upright_opening(
     sizes in m. With the neutral height outside the opening all goes one way; with equal densities
     it is an orifice, m = Cd A (2 rho drop)^0.5. Source: as the module.
     """
-    mid = min(max(interface, 0.0), 1.0)
-    low = (rho_out - rho_low) * GRAVITY * height
-    high = (rho_out - rho_high) * GRAVITY * height
-    # the drop at the interface: from mid-height through whichever layer lies between
-    at = drop + (high * (0.5 - mid) if mid < 0.5 else -low * (mid - 0.5))
+    mid, low, high, at = layer_drops(drop, height, rho_out, rho_low, rho_high, interface)
     in_1, out_1, rise_1 = strip_flows(
         at + low * mid, at, width, height * mid, rho_out, rho_low, discharge
     )
@@ -190,10 +209,7 @@ def neutral_height(
     Uniform gas without net flow: 1/(1 + (rho_out/rho_in)^(1/3)).
     Source: as the module; Karlsson and Quintiere, Enclosure Fire Dynamics (2000), ch. 5.
     """
-    mid = min(max(interface, 0.0), 1.0)
-    low = (rho_out - rho_low) * GRAVITY * height
-    high = (rho_out - rho_high) * GRAVITY * height
-    at = drop + (high * (0.5 - mid) if mid < 0.5 else -low * (mid - 0.5))
+    mid, low, high, at = layer_drops(drop, height, rho_out, rho_low, rho_high, interface)
     return mid + at / max(high if at > 0.0 else low, SMALLEST_SPAN)
 
 
@@ -211,10 +227,7 @@ def greatest_speeds(
     v = (2 |drop| / rho)^0.5, by Bernoulli: the discharge coefficient is the stream's narrowing.
     Arguments as `neutral_height`. Source: as the module.
     """
-    mid = min(max(interface, 0.0), 1.0)
-    low = (rho_out - rho_low) * GRAVITY * height
-    high = (rho_out - rho_high) * GRAVITY * height
-    at = drop + (high * (0.5 - mid) if mid < 0.5 else -low * (mid - 0.5))
+    mid, low, high, at = layer_drops(drop, height, rho_out, rho_low, rho_high, interface)
     sill, head = at + low * mid, at - high * (1.0 - mid)
     rho_head = rho_high if mid < 1.0 else rho_low
     return (math.sqrt(2.0 * max(sill, 0.0) / rho_out),

@@ -100,6 +100,7 @@ EXACT: dict[str, str] = {
     "constants": "constants",
     "draught": "balances of forces; friction holds for any Reynolds number, rounded between",
     "if97": "the release's own region along saturation",
+    "linear_system": "elimination",
     "local_losses": "loss coefficients by shape, for turbulent flow; laminar flow adds friction",
     "materials": "each material has its own range (`conductivity_range`), told in a run",
     "radiation": "grey surfaces and balances of radiation",

@@ -62,11 +62,13 @@ def chimney_of(passes: list[GasPass]) -> list[GasPass]:
 
 
 def drum_pass_of(series: pd.DataFrame, passes: list[GasPass]) -> GasPass | None:
-    """The pass round the drum: the one whose walls are told apart by side."""
+    """The pass round the drum: its walls are told apart by side and lose heat as the casing, where
+    the sides of a lying duct lose it in the duct's own name."""
     places = places_of(series)
     for one in passes:
         sided = re.compile(re.escape(one.name) + r"_\d+_(top|sides|bottom|shell)_(in|out)side")
-        if any(sided.fullmatch(place) for place in places):
+        if (f"heat_lost_{one.name}_top_W" not in series
+                and any(sided.fullmatch(place) for place in places)):
             return one
     return None
 

@@ -12,6 +12,8 @@ if TYPE_CHECKING:
 LEFT = "fuel_left"
 """wood and charcoal still there: not burnt, so no share of what was"""
 OUTSIDE, STORED = "lost_", "stored_"
+PLACES = {"top", "sides", "bottom", "shell", "back", "ends", "lower", "middle", "upper"}
+"""last words of a row that tell where on a part; the last three also lengths of a chimney"""
 BODY = "still in the hot body"
 SAYS = {
     "water_heating": "heating the water",
@@ -36,12 +38,17 @@ def _rows(ledger: pd.DataFrame) -> Iterator[tuple[str, str, float, str]]:
 
 
 def part_of(row: str) -> str:
-    """The part that a row of losses belongs to.
+    """The part that a row of losses belongs to: its outsides and lengths are taken together.
 
-    >>> part_of("lost_casing_top"), part_of("flue_gas")
-    ('casing', 'flue_gas')
+    >>> part_of("lost_casing_top"), part_of("lost_smoke_duct_sides"), part_of("flue_gas")
+    ('casing', 'smoke_duct', 'flue_gas')
     """
-    return row.removeprefix(OUTSIDE).split("_")[0] if row.startswith(OUTSIDE) else row
+    if not row.startswith(OUTSIDE):
+        return row
+    words = row.removeprefix(OUTSIDE).split("_")
+    while len(words) > 1 and (words[-1] in PLACES or words[-1].isdigit()):
+        words.pop()
+    return "_".join(words)
 
 
 def losses_by_part(ledger: pd.DataFrame) -> dict[str, float]:
@@ -60,7 +67,7 @@ def shares_by_destination(ledger: pd.DataFrame) -> list[tuple[str, float]]:
         if row.startswith(STORED):
             says = BODY
         elif row.startswith(OUTSIDE):
-            says = f"through the outside of the {part_of(row)}"
+            says = f"through the outside of the {part_of(row).replace('_', ' ')}"
         else:
             says = SAYS.get(row, label)
         shares[says] = shares.get(says, 0.0) + share

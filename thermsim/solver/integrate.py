@@ -103,7 +103,8 @@ class March:
             self.times[-1],
             self.y,
             self.end,
-            rtol=rtol,
+            # the methods that take over know one relative tolerance for all states
+            rtol=rtol if method == "LSODA" else float(rtol.max()),
             atol=atol,
             jac=KeptJacobian(self.jacobian),
             max_step=self.settings.max_step,

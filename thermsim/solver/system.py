@@ -33,6 +33,7 @@ class System(Protocol):
     (rows,): the summands of dense rows are then differenced, and added into the state that
     `difference_rows` names. Fewer colours than with the sums themselves.
     `typical` (n,): the change of each state over which its rates are nearly straight.
+    `sharper` (n,): by what the relative tolerance of each state is divided.
     """
 
     names: Sequence[str]
@@ -103,8 +104,9 @@ class Counts:
         self.fallbacks += other.fallbacks
 
 
-def tolerances(system: System, settings: Settings) -> tuple[float, Array]:
-    """Relative and absolute tolerances as a method gets them."""
+def tolerances(system: System, settings: Settings) -> tuple[Array, Array]:
+    """Relative and absolute tolerances of every state, (n,) each."""
     absolute = np.array(system.absolute_tolerances, dtype=float) / settings.tighten
     absolute[np.asarray(system.uncontrolled, dtype=np.int64)] = OUTSIDE_ERROR_CONTROL
-    return settings.rtol / settings.tighten, absolute
+    sharper = getattr(system, "sharper", np.ones(len(absolute)))
+    return settings.rtol / settings.tighten / sharper, absolute

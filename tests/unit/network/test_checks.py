@@ -125,6 +125,10 @@ BY_TEXT = [
     ({"name: stub": "name: drum"}, "gas_path.drum.name", "means something else", "drum_pass"),
     ({"name: stub": "name: 2nd"}, "gas_path.2nd.name", "cannot be a name", "a letter first"),
     ({"  feed:": "  stub_damper:"}, "gas_path.stub.name", "its damper would be", "another name"),
+    ({"name: stub\n    kind: round duct\n    diameter: 130 mm": "name: feed_duct\n    "
+      "kind: rectangular duct\n    width: 130 mm\n    height: 130 mm",
+      "    rise: 200 mm\n": "", "  feed:": "  feed_duct_top:"},
+     "gas_path.feed_duct.name", "its top would be called 'feed_duct_top'", "another name"),
     ({"  feed:": "  the_feed door:"}, "openings.the_feed door", "cannot be a name",
      "the_feed_door"),
     ({"  - at: 0 s\n    do: light": "  - do: light"}, "firing.1", "no moment", "either"),

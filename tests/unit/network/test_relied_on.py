@@ -14,7 +14,8 @@ from thermsim.network.relied_on import ReliedOn, material_sources, relied_on
 
 SCENARIOS = Path(__file__).parents[3] / "scenarios"
 DEFINITIONS = {"ignition_flux", "oxygen_demand", "smooth_minimum", "span_mean", "steel_heat",
-               "root_density_ratio", "emissive_rise", "rounded_plus", "rounded_size"}
+               "root_density_ratio", "emissive_rise", "rounded_plus", "rounded_size",
+               "larger_of"}
 """laws that follow from a definition or a balance alone"""
 
 

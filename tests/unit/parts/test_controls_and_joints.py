@@ -17,8 +17,8 @@ from thermsim.parts.controls import (
     position,
     pulse_rate,
 )
-from thermsim.parts.draught import solve_small
 from thermsim.parts.gas import upwind
+from thermsim.physics.linear_system import solve_small
 
 
 def test_a_door_moves_in_a_straight_line() -> None:

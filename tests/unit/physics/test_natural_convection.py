@@ -43,6 +43,41 @@ def test_hot_tops_lose_more_than_hot_bottoms_and_cold_ones_swap() -> None:
     assert cold_down == pytest.approx(hot_up, rel=1e-4)
 
 
+def sloping(way: int, degrees: float, T: float = 323.0) -> float:
+    """Film of a plate, area over edge 0.4 m, 4 m long on the slope, air at 293 K, still."""
+    steep = float(np.sin(np.radians(degrees)))
+    return float(outside.outside_film(way, T, 293.0, 0.4, 0.0, 0.0, steep, 4.0))
+
+
+def test_a_sloping_plate_is_level_at_one_end_and_upright_at_the_other() -> None:
+    for way in (outside.FACING_UP, outside.FACING_DOWN):
+        assert sloping(way, 0.0) == outside.outside_film(way, 323.0, 293.0, 0.4, 0.0)
+        upright = outside.outside_film(outside.UPRIGHT, 323.0, 293.0, 4.0, 0.0)
+        assert sloping(way, 90.0) == pytest.approx(upright, rel=1e-6)
+        films = np.array([sloping(way, float(a)) for a in np.linspace(0.5, 90.0, 180)])
+        assert np.abs(np.diff(films)).max() < 0.05  # no jump in between
+
+
+@pytest.mark.published
+@pytest.mark.parametrize("degrees", [30.0, 45.0, 60.0, 80.0])
+def test_a_plate_facing_down_as_rich_found(degrees: float) -> None:
+    """Within 60 degrees of upright the upright plate's law with g cos(theta), Incropera 6e sect.
+    9.6.2; eq. 9.26 by hand, air as in the film."""
+    T = 308.0
+    nu, k = outside.air_kinematic_viscosity(T), outside.air_conductivity(T)
+    Ra = 0.7 * 9.80665 * np.sin(np.radians(degrees)) / T * 30.0 * 4.0**3 / nu**2
+    Nu = (0.825 + 0.387 * Ra ** (1 / 6) / (1 + (0.492 / 0.7) ** (9 / 16)) ** (8 / 27)) ** 2
+    assert sloping(outside.FACING_DOWN, degrees) == pytest.approx(Nu * k / 4.0, rel=2e-3)
+
+
+def test_a_plate_facing_up_at_45_degrees() -> None:
+    """Fujii and Imura 1972, turbulent: Nu = 0.13 Ra^(1/3) whatever the slope (from memory)."""
+    T = 308.0
+    nu, k = outside.air_kinematic_viscosity(T), outside.air_conductivity(T)
+    film = 0.13 * (0.7 * 9.80665 / T * 30.0 / nu**2) ** (1 / 3) * k
+    assert sloping(outside.FACING_UP, 45.0) == pytest.approx(film, rel=0.05)
+
+
 @pytest.mark.parametrize("way", ALL_WAYS)
 def test_wind_adds(way: int) -> None:
     films = [outside.outside_film(way, 350.0, 293.0, 0.3, wind, 0.13) for wind in (0.0, 1.0, 5.0)]
