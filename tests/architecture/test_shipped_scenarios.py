@@ -7,15 +7,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from shipped import BATCHES, FOLDER, SCENARIOS
 
 import thermsim
+from thermsim.batches.batch import read_batch
 from thermsim.cli.new import starter_text
 from thermsim.scenario import Values, load_scenario, load_text
 
-FOLDER = Path(__file__).parents[2] / "scenarios"
-SHIPPED = sorted(FOLDER.glob("*.yaml"))
 FLOW_OR_QUOTES = re.compile(r"[\[\]{}\"']")
-NAMES = {"cold_start", "door_too_soon", "dry_test", "water_after_dry", "given_fire"}
+NAMES = {"cold_start", "door_too_soon", "dry_test", "water_after_dry", "given_fire",
+         "chimney_blanket"}
 
 
 def loaded(name: str) -> Any:
@@ -30,15 +31,22 @@ def plain(value: Any) -> Any:
 
 
 def test_all_are_here() -> None:
-    assert {path.stem for path in SHIPPED} >= NAMES
+    assert {path.stem for path in SCENARIOS} >= NAMES
 
 
-@pytest.mark.parametrize("path", SHIPPED, ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", SCENARIOS, ids=lambda p: p.stem)
 def test_loads_and_is_called_invented(path: Path) -> None:
     assert "invented" in load_scenario(path).tree.title
 
 
-@pytest.mark.parametrize("path", SHIPPED, ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", BATCHES, ids=lambda p: p.stem)
+def test_batches_load_and_are_called_invented(path: Path) -> None:
+    batch = read_batch(path)
+    assert "invented" in batch.title
+    assert len(batch.cases) >= 6
+
+
+@pytest.mark.parametrize("path", [*SCENARIOS, *BATCHES], ids=lambda p: p.stem)
 def test_block_style_without_quotes(path: Path) -> None:
     lines = [line for line in path.read_text(encoding="utf-8").splitlines()
              if FLOW_OR_QUOTES.search(line.split("#")[0])]

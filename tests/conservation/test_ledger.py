@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pytest
+from shipped import SCENARIOS
 
-SHIPPED = sorted(p.stem for p in (Path(__file__).parents[2] / "scenarios").glob("*.yaml"))
+SHIPPED = [path.stem for path in SCENARIOS]
 HEAT = 1e-3
 MATTER = 1e-6
 ATOMS = {"C": 12.011, "H": 1.008, "O": 15.999, "N": 14.007}

@@ -14,9 +14,10 @@ from typing import Any
 
 import numpy as np
 import pytest
+from shipped import SCENARIOS
 
 ROOT = Path(__file__).parents[2]
-SHIPPED = sorted(p.stem for p in (ROOT / "scenarios").glob("*.yaml"))
+SHIPPED = [path.stem for path in SCENARIOS]
 TIGHTER = 100.0
 BOIL_S, TEMPERATURE_K = 1.0, 0.5
 BOIL_CELLS, OTHERS_CELLS, WIDTHS = 5e-3, 2e-2, 2e-3

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from shipped import SCENARIOS
 
 from thermsim.comparing.answers import ERRORS
 from thermsim.comparing.comparison import Comparison, compare_things
@@ -20,7 +21,7 @@ from thermsim.comparing.solver_error import Documented
 from thermsim.comparing.things import from_result, with_own_names
 
 ROOT = Path(__file__).parents[2]
-SHIPPED = sorted(p.stem for p in (ROOT / "scenarios").glob("*.yaml"))
+SHIPPED = [path.stem for path in SCENARIOS]
 TIGHTER = 100.0
 
 

@@ -12,6 +12,10 @@ from thermsim.batches.job import FAILED, NOT_BUILT, NOT_RUN
 from thermsim.results.outcomes import SENTENCES
 
 MOST_TOLD = 5
+LITTLE = 0.01
+"""a difference of less than this share between best and worst is not told"""
+AS_GOOD = 0.002
+"""share within which the solver does not tell two cases apart (tests/exact/test_accuracy.py)"""
 SMOKE = "smoke_from_openings_g"
 BEST = (("time_to_boil_s", False, "boils soonest", 60.0, "min"),
         ("evaporation_rate_kg_per_h", True, "raises most steam", 1.0, "kg/h"),
@@ -64,21 +68,26 @@ def _plain(outcome: str) -> str:
 
 
 def _best(table: pd.DataFrame) -> Iterator[str]:
-    """The case that does best by each of the main answers, where they differ."""
+    """The case that does best by each of the main answers, where they differ by more than little.
+
+    What is as good as the best within the solver's error is counted beside it.
+    """
     columns = axis_columns(table)
     for answer, more, words, unit, shown in BEST:
         if answer not in table:
             continue
-        values = pd.to_numeric(table[answer], errors="coerce")
+        values = pd.to_numeric(table[answer], errors="coerce").dropna()
         if answer == SMOKE and "draught_established_s" in table:
-            values = values[table["draught_established_s"].notna()]  # a dead fire smokes little
-        if values.nunique() < 2:
+            drew = table["draught_established_s"].notna()
+            values = values[drew.loc[values.index]]  # a dead fire smokes little
+        if len(values) < 2 or np.ptp(values) < LITTLE * values.abs().max():
             continue
         best, worst = (values.max(), values.min()) if more else (values.min(), values.max())
-        place = int(np.nanargmax(values) if more else np.nanargmin(values))
-        row = table.loc[values.index].iloc[place]
-        yield (f"{label(row, columns)} {words}: {best / unit:.3g} {shown} "
-               f"(the worst: {worst / unit:.3g}).")
+        place = int(np.argmax(values) if more else np.argmin(values))
+        as_good = int((np.abs(values - best) <= AS_GOOD * abs(best)).sum()) - 1
+        beside = f"; {as_good} more within {100 * AS_GOOD:g} %" if as_good else ""
+        yield (f"{label(table.loc[values.index].iloc[place], columns)} {words}: "
+               f"{best / unit:.3g} {shown} (the worst: {worst / unit:.3g}{beside}).")
 
 
 def _wrong(table: pd.DataFrame) -> Iterator[str]:

@@ -66,6 +66,10 @@ def axis_label(column: str, unit: str) -> str:
     return f"{column.removesuffix(f'_{ending}').replace('_', ' ')} [{unit}]"
 
 
-def why_empty(outcomes: Sequence[str]) -> list[str]:
-    """What stands where an answer is missing, a word for each case."""
-    return [NO_ANSWER.get(str(outcome), OTHER) for outcome in outcomes]
+def why_empty(answer: Answer, outcomes: Sequence[str]) -> list[str]:
+    """What stands where an answer is missing, a word for each case.
+
+    A case may boil without a draught that lasts: then it is the draught that is missing.
+    """
+    other = "never drew" if answer.column == "draught_established_s" else OTHER
+    return [NO_ANSWER.get(str(outcome), other) for outcome in outcomes]

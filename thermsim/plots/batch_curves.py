@@ -17,6 +17,8 @@ EMPTY_MARKS = {"never drew": "x", "went out": "+", "ran dry": "1", "did not boil
 OTHER_MARK = "."
 LOWEST = 0.035
 """height of these marks, as a share of the axes"""
+LEAST_SPAN = 0.05
+"""of the values: what differs by less must not look like much"""
 HEAD_ROOM, FOOT_ROOM = 0.08, 0.14
 
 
@@ -28,11 +30,11 @@ def draw_curve(axis: Axes, x: NDArray[np.float64], answer: Answer, label: str, p
               linewidth=look.width, marker=look.marker, markersize=MARKER_POINTS, label=label)
 
 
-def mark_empty(axis: Axes, x: NDArray[np.float64], values: NDArray[np.float64],
+def mark_empty(axis: Axes, x: NDArray[np.float64], answer: Answer,
                outcomes: Sequence[str]) -> set[str]:
     """Marks along the bottom for cases without the answer; gives the words that explain them."""
-    words = np.array(why_empty(outcomes))
-    missing = ~np.isfinite(values)
+    words = np.array(why_empty(answer, outcomes))
+    missing = ~np.isfinite(answer.values)
     for word in sorted(set(words[missing])):
         here = missing & (words == word)
         axis.plot(x[here], np.full(here.sum(), LOWEST), EMPTY_MARKS.get(word, OTHER_MARK),
@@ -48,8 +50,9 @@ def dress(axis: Axes, answer: Answer, x_label: str) -> None:
     axis.set_xlabel(x_label, fontsize=TEXT_POINTS)
     finite = answer.values[np.isfinite(answer.values)]
     low, high = float(finite.min()), float(finite.max())
-    size = max(high - low, 1e-9 * max(abs(high), 1.0))
-    axis.set_ylim(low - FOOT_ROOM * size, high + HEAD_ROOM * size)
+    size = max(high - low, LEAST_SPAN * max(abs(high), abs(low), 1e-9))
+    middle = 0.5 * (low + high)
+    axis.set_ylim(middle - (0.5 + FOOT_ROOM) * size, middle + (0.5 + HEAD_ROOM) * size)
 
 
 def explain_empty(axis: Axes, words: set[str]) -> None:

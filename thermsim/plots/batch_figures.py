@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from thermsim.plots.batch_answers import Answer, axis_label, worth_drawing
 from thermsim.plots.batch_curves import draw_curve, dress, explain_empty, mark_empty
-from thermsim.plots.batch_map import draw_map
+from thermsim.plots.batch_map import draw_map, explain_hatches
 from thermsim.plots.batch_trade_off import draw_trade_off
 from thermsim.plots.figure_files import SAVED_AS, write_figure
 from thermsim.plots.style import SMALL_POINTS, TEXT_POINTS, new_figure, plain, write_title
@@ -107,14 +107,14 @@ def _family(axis: Any, rows: pd.DataFrame, x: NDArray[np.float64], one: Answer,
     outcomes = np.array(rows["outcome"].astype(str).tolist())
     if second is None:
         draw_curve(axis, x, one, "", 0)
-        return mark_empty(axis, x, one.values, outcomes.tolist())
+        return mark_empty(axis, x, one, outcomes.tolist())
     words: set[str] = set()
     column = rows[second.column].to_numpy()
     for place, value in enumerate(pd.unique(column)):
         here = column == value
         part = Answer(one.column, one.label, one.values[here])
         draw_curve(axis, x[here], part, f"{value:g}" if second.numbers else str(value), place)
-        words |= mark_empty(axis, x[here], part.values, outcomes[here].tolist())
+        words |= mark_empty(axis, x[here], part, outcomes[here].tolist())
     return words
 
 
@@ -123,8 +123,10 @@ def _maps(title: str, rows: pd.DataFrame, answers: list[Answer], first: Any,
     figure, panels = _panels(title, min(len(answers), len(PANELS)))
     x, y = _numbers(rows, first.column), _numbers(rows, second.column)
     labels = (axis_label(first.column, first.unit), axis_label(second.column, second.unit))
+    words: set[str] = set()
     for axis, one in zip(panels, answers, strict=False):
-        draw_map(figure, axis, x, y, one, rows["outcome"].astype(str).tolist(), labels)
+        words |= draw_map(axis, x, y, one, rows["outcome"].astype(str).tolist(), labels)
+    explain_hatches(figure, words)
     return figure
 
 

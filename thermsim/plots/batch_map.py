@@ -1,4 +1,7 @@
-"""An answer over two axes as a map with contours; places without an answer are hatched."""
+"""An answer over two axes as a map with contours; places without an answer are hatched.
+
+Every value of an axis has a cell of the same size, so that narrow steps can be read too.
+"""
 
 from __future__ import annotations
 
@@ -17,60 +20,80 @@ from thermsim.plots.style import GREY, SMALL_POINTS, TEXT_POINTS
 HATCHES = {"never drew": "xxx", "went out": "...", "ran dry": "ooo", "did not boil": "///",
            "cannot be built": "---"}
 OTHER_HATCH = "+++"
-LEVELS = 7
-GREYS = ListedColormap(np.linspace(0.95, 0.55, 64)[:, None] * np.ones(3), name="light")
-"""light, so that contours and hatching are seen on it, in print too"""
+LEVELS = 6
+MOST_WRITTEN = 12
+"""cells across up to which each has its number written in"""
+MOST_TICKS = 14
+GREYS = ListedColormap(np.linspace(0.98, 0.62, 64)[:, None] * np.ones(3), name="light")
+"""light, so that numbers, contours and hatching are seen on it, in print too"""
 
 
-def draw_map(figure: Figure, axis: Axes, x: NDArray[np.float64], y: NDArray[np.float64],
-             answer: Answer, outcomes: Sequence[str], labels: tuple[str, str]) -> None:
-    """Cells of a grid of cases: shaded, with contours; hatched where there is no answer."""
+def draw_map(axis: Axes, x: NDArray[np.float64], y: NDArray[np.float64], answer: Answer,
+             outcomes: Sequence[str], labels: tuple[str, str]) -> set[str]:
+    """Cells of a grid of cases, hatched where there is no answer; gives the words for hatching."""
     across, up = np.unique(x), np.unique(y)
     grid = np.full((len(up), len(across)), np.nan)
-    words = np.full(grid.shape, "", dtype=object)
+    words = np.full(grid.shape, "not run", dtype=object)
     rows, columns = np.searchsorted(up, y), np.searchsorted(across, x)
     grid[rows, columns] = answer.values
-    words[rows, columns] = why_empty(outcomes)
-    edges_x, edges_y = edges(across), edges(up)
-    shaded = axis.pcolormesh(edges_x, edges_y, np.ma.masked_invalid(grid), cmap=GREYS,
-                             rasterized=True)
-    finite = np.isfinite(grid)
-    if finite.sum() > 3 and min(grid.shape) > 1:
-        lines = axis.contour(across, up, np.ma.masked_invalid(grid), levels=LEVELS,
-                             colors="black", linewidths=0.9)
-        axis.clabel(lines, fontsize=SMALL_POINTS)
-    axis.plot(x, y, ".", color=GREY, markersize=2.0)
-    found = set()
-    for row, column in zip(*np.nonzero(~finite), strict=True):
-        word = str(words[row, column]) or "not run"
-        found.add(word)
-        axis.add_patch(Rectangle(
-            (edges_x[column], edges_y[row]), edges_x[column + 1] - edges_x[column],
-            edges_y[row + 1] - edges_y[row], facecolor="white", edgecolor=GREY, linewidth=0.0,
-            hatch=HATCHES.get(word, OTHER_HATCH)))
-    bar = figure.colorbar(shaded, ax=axis, fraction=0.05, pad=0.02)
-    bar.ax.tick_params(labelsize=SMALL_POINTS)
+    words[rows, columns] = why_empty(answer, outcomes)
+    axis.pcolormesh(np.arange(len(across) + 1) - 0.5, np.arange(len(up) + 1) - 0.5,
+                    np.ma.masked_invalid(grid), cmap=GREYS, rasterized=True)
+    if np.isfinite(grid).sum() > 3 and min(grid.shape) > 1:
+        axis.contour(np.ma.masked_invalid(grid), levels=LEVELS, colors=GREY, linewidths=0.8)
+    found = _hatch(axis, grid, words)
+    if len(across) <= MOST_WRITTEN and len(up) <= MOST_WRITTEN:
+        _write(axis, grid)
+    _ticks(axis.xaxis, across)
+    _ticks(axis.yaxis, up)
     axis.set_title(answer.label, fontsize=TEXT_POINTS, loc="left")
     axis.set_xlabel(labels[0], fontsize=TEXT_POINTS)
     axis.set_ylabel(labels[1], fontsize=TEXT_POINTS)
-    axis.tick_params(labelsize=SMALL_POINTS)
-    if found:
-        axis.legend(handles=[Patch(facecolor="white", edgecolor=GREY, label=word,
-                                   hatch=HATCHES.get(word, OTHER_HATCH))
-                             for word in sorted(found)],
-                    fontsize=SMALL_POINTS, loc="lower right", bbox_to_anchor=(1.0, 1.0),
-                    ncols=len(found), frameon=False, borderaxespad=0.1, handlelength=1.6)
+    axis.tick_params(labelsize=SMALL_POINTS, length=0)
+    return found
 
 
-def edges(middles: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Borders half way between neighbours, and as far out at the ends.
+def explain_hatches(figure: Figure, words: set[str]) -> None:
+    """What the hatching means, at the top right of the sheet."""
+    if words:
+        figure.legend(handles=[Patch(facecolor="white", edgecolor=GREY, label=word,
+                                     hatch=HATCHES.get(word, OTHER_HATCH))
+                               for word in sorted(words)],
+                      fontsize=SMALL_POINTS, loc="upper right", bbox_to_anchor=(0.98, 0.935),
+                      ncols=len(words), frameon=False, borderaxespad=0.0, handlelength=2.0)
 
-    >>> [float(x) for x in edges(np.array([1.0, 2.0, 4.0]))]
-    [0.5, 1.5, 3.0, 5.0]
+
+def _hatch(axis: Axes, grid: NDArray[np.float64], words: NDArray[np.object_]) -> set[str]:
+    found = set()
+    for row, column in zip(*np.nonzero(~np.isfinite(grid)), strict=True):
+        word = str(words[row, column])
+        found.add(word)
+        axis.add_patch(Rectangle((column - 0.5, row - 0.5), 1.0, 1.0, facecolor="white",
+                                 edgecolor=GREY, linewidth=0.0,
+                                 hatch=HATCHES.get(word, OTHER_HATCH)))
+    return found
+
+
+def _write(axis: Axes, grid: NDArray[np.float64]) -> None:
+    """The number in each cell."""
+    digits = figures_after_point(grid)
+    for row, column in zip(*np.nonzero(np.isfinite(grid)), strict=True):
+        axis.text(column, row, f"{grid[row, column]:.{digits}f}", fontsize=SMALL_POINTS - 1.0,
+                  ha="center", va="center")
+
+
+def figures_after_point(grid: NDArray[np.float64]) -> int:
+    """As many as tell the cells apart, at most two.
+
+    >>> figures_after_point(np.array([[120.0, 480.0]])), figures_after_point(np.array([[0.2, 1.4]]))
+    (0, 1)
     """
-    if len(middles) == 1:
-        return np.array([middles[0] - 0.5, middles[0] + 0.5])
-    between = 0.5 * (middles[1:] + middles[:-1])
-    first = middles[0] - (between[0] - middles[0])
-    last = middles[-1] + (middles[-1] - between[-1])
-    return np.concatenate([[first], between, [last]])
+    finite = grid[np.isfinite(grid)]
+    span = float(np.ptp(finite)) if len(finite) else 0.0
+    return 0 if span > 100.0 else 1 if span > 0.5 else 2
+
+
+def _ticks(axis: object, values: NDArray[np.float64]) -> None:
+    step = -(-len(values) // MOST_TICKS)
+    places = range(0, len(values), step)
+    axis.set_ticks(list(places), [f"{values[k]:g}" for k in places])  # type: ignore[attr-defined]

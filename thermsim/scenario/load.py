@@ -17,6 +17,12 @@ from thermsim.scenario.read import Reader
 from thermsim.scenario.source import Entry, Mark, Scalar, Table
 
 RESUME_KEY = "resume_from"
+OTHER_KINDS = (
+    (frozenset({"base", "axes"}), "a batch of many firings", "thermsim sweep FILE --out DIR"),
+    (frozenset({"base", "cases"}), "a batch of many firings", "thermsim sweep FILE --out DIR"),
+    (frozenset({"firebox", "gas_path"}), "a scenario of one firing", "thermsim run FILE --out DIR"),
+)
+"""keys by which a file of another kind is known, what it is, and the command it is for"""
 Check = Callable[[Scenario], Iterable[Problem]]
 
 
@@ -58,6 +64,7 @@ def _finish(
     declaration: Block | None, problems: list[Problem],
 ) -> Scenario:  # fmt: skip
     root = declaration if declaration is not None else _whole_declaration()
+    _refuse_other_kind(root, table, Mark(file, 1, 1))
     apply_changes(table, changes, problems)
     version = _take_version(table, problems, Mark(file, 1, 1))
     declared = {spec.name for spec in root.fields}
@@ -77,6 +84,14 @@ def _finish(
     scenario = Scenario(tree, facts, path, tuple(changes), table)
     _raise([problem for check in checks for problem in check(scenario)], file)
     return scenario
+
+
+def _refuse_other_kind(root: Block, table: Table, start: Mark) -> None:
+    """A batch given for a scenario, or the other way round, is told as that and nothing else."""
+    declared = {spec.name for spec in root.fields}
+    for keys, what, command in OTHER_KINDS:
+        if not keys & declared and keys <= set(table.entries):
+            raise ScenarioError([start.problem("", f"this is {what}", f"use: {command}")])
 
 
 def _take_version(table: Table, problems: list[Problem], start: Mark) -> Entry:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from shipped import FOLDER, SCENARIOS
 
 from thermsim.errors import Problem, ScenarioError
 from thermsim.network.checks import CHECKS
@@ -71,7 +72,6 @@ firing:
     do: add 0.5 kg
     again: yes
 """
-SCENARIOS = Path(__file__).parents[3] / "scenarios"
 
 
 @pytest.fixture(scope="session")
@@ -81,7 +81,7 @@ def stove() -> str:
 
 @pytest.fixture(scope="session")
 def shipped() -> list[Path]:
-    return sorted(SCENARIOS.glob("*.yaml"))
+    return SCENARIOS
 
 
 @pytest.fixture(scope="session")
@@ -111,7 +111,7 @@ def find(load: Callable[..., Any]) -> Callable[..., list[Problem]]:
 @pytest.fixture(scope="session")
 def load_shipped() -> Callable[..., Any]:
     def loaded(name: str, *changes: str) -> Any:
-        return load_scenario(SCENARIOS / f"{name}.yaml", changes, checks=CHECKS)
+        return load_scenario(FOLDER / f"{name}.yaml", changes, checks=CHECKS)
 
     return loaded
 

@@ -7,12 +7,12 @@ import sys
 from pathlib import Path
 
 import pytest
+from shipped import FOLDER, SCENARIOS
 
 from thermsim.cli.main import main
 from thermsim.loading import load_scenario
 from thermsim.network.relied_on import ReliedOn, material_sources, relied_on
 
-SCENARIOS = Path(__file__).parents[3] / "scenarios"
 DEFINITIONS = {"ignition_flux", "oxygen_demand", "smooth_minimum", "span_mean", "steel_heat",
                "root_density_ratio", "emissive_rise", "rounded_plus", "rounded_size",
                "larger_of"}
@@ -20,7 +20,7 @@ DEFINITIONS = {"ignition_flux", "oxygen_demand", "smooth_minimum", "span_mean", 
 
 
 def laws_of(name: str, *changes: str) -> dict[str, ReliedOn]:
-    scenario = load_scenario(SCENARIOS / f"{name}.yaml", changes)
+    scenario = load_scenario(FOLDER / f"{name}.yaml", changes)
     return {law.law: law for law in relied_on(scenario.tree)}
 
 
@@ -44,15 +44,15 @@ def test_the_laws_are_those_of_the_parts_there() -> None:
     assert "upright_opening" in doors
 
 
-@pytest.mark.parametrize("name", sorted(path.stem for path in SCENARIOS.glob("*.yaml")))
+@pytest.mark.parametrize("name", [path.stem for path in SCENARIOS])
 def test_every_material_has_its_sources(name: str) -> None:
-    found = material_sources(load_scenario(SCENARIOS / f"{name}.yaml").tree)
+    found = material_sources(load_scenario(FOLDER / f"{name}.yaml").tree)
     assert "mild steel" in found
     assert all(sources for sources in found.values())
 
 
 def test_told_and_as_json(capsys: pytest.CaptureFixture[str]) -> None:
-    file = str(SCENARIOS / "cold_start.yaml")
+    file = str(FOLDER / "cold_start.yaml")
     assert main(["sources", file]) == 0
     told = capsys.readouterr().out
     assert told.index("Laws") < told.index("Materials") < told.index("Measured")
@@ -75,6 +75,6 @@ def test_laws_are_read_without_the_compiler() -> None:
 
     code = ("import sys; from thermsim.loading import load_scenario as l;"
             "from thermsim.network.relied_on import relied_on;"
-            f"relied_on(l({str(SCENARIOS / 'cold_start.yaml')!r}).tree);"
+            f"relied_on(l({str(FOLDER / 'cold_start.yaml')!r}).tree);"
             "sys.exit('numba' in sys.modules)")
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
