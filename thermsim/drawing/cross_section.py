@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from thermsim.drawing.drum_section import baffle_places, window_angles
+from thermsim.drawing.drum_section import baffle_places
 from thermsim.drawing.drum_water import water_level
 from thermsim.drawing.outline import (
     CENTRE,
@@ -25,7 +25,7 @@ from thermsim.drawing.outline import (
     millimetres,
     thickness_of,
 )
-from thermsim.network.uneven_gap import ray_gap
+from thermsim.network.uneven_gap import WINDOWS, ray_gap
 
 CIRCLE_POINTS = 96
 OVERHANG = 0.02
@@ -133,7 +133,7 @@ def window_middles(drum: Any) -> list[tuple[float, bool]]:
     """(direction of the window's middle, whether it is in the next baffle behind)."""
     if not baffle_places(drum):
         return []
-    return [(angle, number == 1) for number, angle in enumerate(window_angles(drum))]
+    return [(angle, number == 1) for number, angle in enumerate(WINDOWS[drum.crossing])]
 
 
 def _window(outline: Outline, drum: Any) -> None:

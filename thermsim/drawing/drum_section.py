@@ -28,6 +28,7 @@ from thermsim.drawing.outline import (
     outside,
     thickness_of,
 )
+from thermsim.network.uneven_gap import WINDOWS
 
 DISH_SHARE = 0.194
 """depth of a dished end over its diameter (torispherical, DIN 28011, from memory)"""
@@ -148,19 +149,12 @@ def _baffles(outline: Outline, drum: Any, seat: Seat) -> None:
                 _area(outline, "baffle", seat, (s - half, s + half), (r[0], r[1]), PLATE)
 
 
-def window_angles(drum: Any) -> tuple[float, ...]:
-    """Directions [rad] of the windows of baffles that follow each other, in the cross-section."""
-    up, down, right, left = math.pi / 2, -math.pi / 2, 0.0, math.pi
-    return {"over and under": (right, left), "both sides": (up, down),
-            "one way round": (up,)}[drum.crossing]
-
-
 def window_at(drum: Any, number: int, side: int) -> bool:
     """Whether the section meets the window of baffle `number` (0 first) on this side (1 top of a
     lying drum, right of a standing one)."""
-    angles = window_angles(drum)
+    angles = WINDOWS[drum.crossing]
     seen = side * math.pi / 2 if drum.lies else (0.0 if side == 1 else math.pi)
-    return angles[number % len(angles)] == seen
+    return math.isclose(angles[number % len(angles)], seen)
 
 
 def _shell(outline: Outline, drum: Any, seat: Seat) -> None:

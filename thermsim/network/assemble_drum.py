@@ -12,8 +12,9 @@ from thermsim.network.assemble_fire import (
 )
 from thermsim.network.assemble_gas import day_pressure
 from thermsim.network.assemble_walls import WallShape, add_wall, find_material, join_along
-from thermsim.network.assemble_ways import add_ways, face_parts
+from thermsim.network.assemble_ways import SIDE_OCTANTS, add_ways, face_parts
 from thermsim.network.draft import Draft, Spot
+from thermsim.network.uneven_gap import mean, offset
 from thermsim.parts.drum import stored_energy
 from thermsim.parts.drum_pass import ALL_ROUND, BACK, BOTTOM, SIDES, TOP
 from thermsim.physics.constants import R_AIR
@@ -69,7 +70,7 @@ def add_drum(draft: Draft) -> None:
               vent_area=math.pi / 4 * drum["vent"] ** 2,
               line_length=2.0 * (length + diameter) if drum["lies"] else math.pi * diameter,
               dry_girth=math.pi * diameter if drum["lies"] else 2.0 * length,
-              fin_film=fin_film(drum["gap"]), outside_front=outside[0], outside_back=outside[1],
+              fin_film=fin_film(crown_gap(drum)), outside_front=outside[0], outside_back=outside[1],
               row=draft.surface_row("drum_ends") if sum(outside) else draft.surface_row("drum"))
     for name in ("drum_wet_wall", "drum_dry_wall"):
         draft.spots.append(Spot(name, index[name], "drum", "inside", key,
@@ -100,6 +101,13 @@ def bay_geometry(drum: Any) -> tuple[float, float, float, float, float]:
     path = girth - window if one_way else 0.5 * girth
     turn = TURN_PAST_BAFFLE * area / (gap * window)
     return area, path, float(bays), turn, drum["baffle_fit"] * girth
+
+
+def crown_gap(drum: Any) -> float:
+    """Gap [m] that the plate above the water faces: on top of a lying drum."""
+    if drum["lies"] and offset(drum):
+        return mean(drum, SIDE_OCTANTS[TOP], -1.0)
+    return float(drum["gap"])
 
 
 def fin_film(gap: float) -> float:

