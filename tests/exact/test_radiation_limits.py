@@ -206,7 +206,8 @@ def bay_heat(plant: Any, path: float) -> tuple[float, float, float]:
     give = opened(side_heat)
     for j in range(int(cell["face_first"]), int(cell["face_last"])):
         tables.faces["film"][j] = tables.faces["drum_film"][j] = 0.0
-        give(j, int(cell["at"]), float(plant.y[cell["at"]]), path, plant.y, tables, heat)
+        give(tables.faces[j], tables.drum[0], int(cell["at"]), float(plant.y[cell["at"]]), path,
+             tables.emissivity, plant.y, heat)
         casing += float(heat[tables.faces["at"][j]])
     drum = float(heat[tables.drum["wet"][0]] + heat[tables.drum["dry"][0]])
     return drum, casing, float(heat[cell["at"]])

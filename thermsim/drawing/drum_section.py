@@ -28,6 +28,7 @@ from thermsim.drawing.outline import (
     outside,
     thickness_of,
 )
+from thermsim.network.uneven_gap import WINDOWS
 
 DISH_SHARE = 0.194
 """depth of a dished end over its diameter (torispherical, DIN 28011, from memory)"""
@@ -44,7 +45,7 @@ VENT_AT = 0.28
 
 @dataclass
 class Seat:
-    """Where the drum stands: front of the casing on its axis, and whether it lies.
+    """Where the drum stands: front of the casing on the casing's axis, and whether it lies.
 
     `holes` are what is cut out of the casing: in its walls by the sign of r (ranges of s), in its
     front and back plates (ranges of r).
@@ -58,6 +59,8 @@ class Seat:
     front_holes: list[Point] = field(default_factory=list)
     back_holes: list[Point] = field(default_factory=list)
     front_plate: bool = True
+    off: float = 0.0
+    """how far the drum's axis lies from the casing's, across the section"""
 
     def put(self, s: float, r: float) -> Point:
         """From the drum's coordinates to the side section's."""
@@ -73,6 +76,11 @@ def baffle_places(drum: Any) -> list[float]:
         return []
     bays = max(1, round(drum.length / spacing))
     return [drum.length * k / bays for k in range(1, bays)]
+
+
+def off_axis(drum: Any) -> float:
+    """How far the drum's axis is seen from the casing's: up in a lying one, aside in a standing."""
+    return float(drum.raised if drum.lies else drum.aside)
 
 
 def dish_depth(drum: Any) -> float:
@@ -98,8 +106,8 @@ def draw_drum(outline: Outline, drum: Any, seat: Seat) -> None:
     _water(outline, drum, seat)
     _vent(outline, drum, seat)
     reach = casing_length(drum, seat)
-    outline.line("drum axis", seat.put(-AXIS_OVERHANG, 0.0), seat.put(reach + AXIS_OVERHANG, 0.0),
-                 weight=CENTRE)
+    outline.line("drum axis", seat.put(-AXIS_OVERHANG, seat.off),
+                 seat.put(reach + AXIS_OVERHANG, seat.off), weight=CENTRE)
 
 
 def _area(outline: Outline, name: str, seat: Seat, s: Point, r: Point, fill: str) -> None:
@@ -129,39 +137,41 @@ def _behind(reach: float, layer: Layer) -> Point:
 
 def _baffles(outline: Outline, drum: Any, seat: Seat) -> None:
     inner, outer = drum.diameter / 2, drum.diameter / 2 + drum.gap
-    fit = min(drum.baffle_fit, drum.gap / 2)
-    low, high = (inner + fit, outer) if drum.baffles_welded_to == "casing" else (inner, outer - fit)
     for k, place in enumerate(baffle_places(drum)):
         s = seat.front_room + place
         for side in (1, -1):
             if not window_at(drum, k, side):
-                r = sorted((side * low, side * high))
+                on_drum, on_casing = seat.off + side * inner, side * outer
+                fit = side * min(drum.baffle_fit, abs(on_casing - on_drum) / 2)
+                r = sorted((on_drum + fit, on_casing) if drum.baffles_welded_to == "casing" else
+                           (on_drum, on_casing - fit))
                 half = drum.baffle_plate / 2
                 _area(outline, "baffle", seat, (s - half, s + half), (r[0], r[1]), PLATE)
 
 
 def window_at(drum: Any, number: int, side: int) -> bool:
-    """Whether the section meets the window of baffle `number` (0 first) on this side (1 top)."""
-    if drum.crossing == "over and under":
-        return side == (1 if number % 2 == 0 else -1)
-    return drum.crossing == "one way round" and side == 1
+    """Whether the section meets the window of baffle `number` (0 first) on this side (1 top of a
+    lying drum, right of a standing one)."""
+    angles = WINDOWS[drum.crossing]
+    seen = side * math.pi / 2 if drum.lies else (0.0 if side == 1 else math.pi)
+    return math.isclose(angles[number % len(angles)], seen)
 
 
 def _shell(outline: Outline, drum: Any, seat: Seat) -> None:
     start, end = seat.front_room, seat.front_room + drum.length
-    radius, plate = drum.diameter / 2, drum.plate
+    radius, plate, off = drum.diameter / 2, drum.plate, seat.off
     for side in (1, -1):
-        r = sorted((side * (radius - plate), side * radius))
+        r = sorted((off + side * (radius - plate), off + side * radius))
         _area(outline, "drum", seat, (start, end), (r[0], r[1]), PLATE)
     depth = dish_depth(drum)
     if depth == 0.0:
         for s in ((start, start + plate), (end - plate, end)):
-            _area(outline, "drum", seat, s, (-radius, radius), PLATE)
+            _area(outline, "drum", seat, s, (off - radius, off + radius), PLATE)
         return
     for place, way in ((start, -1.0), (end, 1.0)):
         outer = _dish(place, way, radius, depth)
         inner = _dish(place, way, radius - plate, depth - plate)
-        points = [seat.put(*p) for p in (*outer, *reversed(inner))]
+        points = [seat.put(s, off + r) for s, r in (*outer, *reversed(inner))]
         outline.area("drum", points, PLATE)
 
 
@@ -177,9 +187,11 @@ def _water(outline: Outline, drum: Any, seat: Seat) -> None:
     start, end = seat.front_room + drum.plate, seat.front_room + drum.length - drum.plate
     radius = drum.diameter / 2 - drum.plate
     if seat.lies:
-        surface = (seat.put(start, level - radius), seat.put(end, level - radius))
+        z = seat.off + level - radius
+        surface = (seat.put(start, z), seat.put(end, z))
     else:
-        surface = (seat.put(start + level, -radius), seat.put(start + level, radius))
+        surface = (seat.put(start + level, seat.off - radius),
+                   seat.put(start + level, seat.off + radius))
     outline.line("water level", *surface, weight=VISIBLE)
     left, right = surface
     for k in (1, 2):
@@ -192,9 +204,10 @@ def _water(outline: Outline, drum: Any, seat: Seat) -> None:
 def vent_place(drum: Any, seat: Seat) -> Point:
     """Foot of the vent on the drum."""
     if seat.lies:
-        return seat.put(seat.front_room + drum.length * VENT_AT, drum.diameter / 2 - drum.plate)
+        return seat.put(seat.front_room + drum.length * VENT_AT,
+                        seat.off + drum.diameter / 2 - drum.plate)
     top = seat.front_room + drum.length + dish_depth(drum) - drum.plate
-    return seat.put(top, -drum.diameter * VENT_AT)
+    return seat.put(top, seat.off - drum.diameter * VENT_AT)
 
 
 def _vent(outline: Outline, drum: Any, seat: Seat) -> None:
@@ -222,16 +235,17 @@ def drum_words(outline: Outline, drum: Any, seat: Seat, name: str) -> None:
     if seat.lies and lowest < 0.0:
         outline.notes.append(f"casing: reaches {millimetres(-lowest)} mm below the floor")
     if drum.water > 0.0:
-        at = (start + WATER_SPOT[0] * drum.length, level / 2 - radius + drum.plate) if seat.lies \
-            else (start + level / 2, WATER_SPOT[1] * radius)
-        outline.labels.append(Label("water", seat.put(*at)))
+        s, r = (start + WATER_SPOT[0] * drum.length, level / 2 - radius + drum.plate) \
+            if seat.lies else (start + level / 2, WATER_SPOT[1] * radius)
+        outline.labels.append(Label("water", seat.put(s, seat.off + r)))
     back = -radius / 2 if seat.lies else -radius
     outline.labels += [
-        Label(f"{name} 1 gas", seat.put(start + GAS_SPOT * drum.length, radius + drum.gap / 2)),
+        Label(f"{name} 1 gas", seat.put(start + GAS_SPOT * drum.length,
+                                        radius + (drum.gap + seat.off) / 2)),
         Label("casing back outside", seat.put(reach + thickness_of(drum.casing), back)),
     ]
     along, place = ("x", "below") if seat.lies else ("z", "right")
-    face = -radius if seat.lies else radius
+    face = seat.off + (-radius if seat.lies else radius)
     ends = (seat.put(start, face), seat.put(start + drum.length, face))
     outline.sizes.append(Size("drum length", *ends, along, place, drum.length, "drum "))
     for bay in baffle_places(drum)[:1]:

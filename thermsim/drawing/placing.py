@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from thermsim.drawing.drum_section import Seat, casing_length, end_room
+from thermsim.drawing.drum_section import Seat, casing_length, end_room, off_axis
 from thermsim.drawing.firebox_section import Firebox, feeds_on_top, firebox_of
 from thermsim.drawing.outline import Point, thickness_of
 from thermsim.drawing.route import (
@@ -98,6 +98,7 @@ def _place_drum(placed: Placed, tree: Any, path: list[Any], number: int, lies: b
     else:
         seat = _sit_on_pipe(drum, radius, way, half_width(path[number - 1]))
     placed.seat, placed.drum_pass = seat, path[number].name
+    seat.off = off_axis(drum)
     reach, along = casing_length(drum, seat), LEVEL if lies else PLUMB
     over = radius + thickness_of(drum.casing)
     placed.ends[placed.drum_pass] = End(seat.put(reach, 0.0), along, over)

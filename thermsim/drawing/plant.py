@@ -79,6 +79,11 @@ def _wall_list(outline: Outline, tree: Any) -> None:
         outline.walls.append(f"drum: {drum.material} {millimetres(drum.plate)}, "
                              f"{drum.water * 1000.0:.3g} l of water")
         outline.walls.append(wall_words("casing", drum.casing))
+        hangs = [f"{millimetres(abs(by))} mm {where}" for by, where in (
+            (drum.raised, "above" if drum.raised > 0.0 else "below"), (drum.aside, "beside"))
+            if by]
+        if hangs:
+            outline.walls.append(f"drum's axis: {' and '.join(hangs)} the casing's")
     alike: dict[str, list[str]] = {}
     for part in tree.gas_path:
         if part.kind != DRUM_KIND:

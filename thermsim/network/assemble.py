@@ -18,6 +18,7 @@ from thermsim.network.plant import TOTALS, Plant
 from thermsim.parts.controls import CONTROL, PULSE, PULSES
 from thermsim.parts.day import DAY_ROW
 from thermsim.parts.drum import DRUM_ROW
+from thermsim.parts.drum_uneven import WAY
 from thermsim.parts.fire_zone import PATCH
 from thermsim.parts.fuel import FIRE_ROW
 from thermsim.parts.gas_pass import CELL, FACE, SEGMENT
@@ -30,7 +31,7 @@ from thermsim.physics.flue_gas import enthalpy
 ROW_TYPES = {
     "zones": ZONE, "openings": OPENING_ROW, "fire": FIRE_ROW, "patches": PATCH,
     "segments": SEGMENT, "cells": CELL, "faces": FACE, "nodes": NODE, "links": LINK,
-    "surfaces": SURFACE, "drum": DRUM_ROW, "controls": CONTROL, "totals": TOTALS,
+    "ways": WAY, "surfaces": SURFACE, "drum": DRUM_ROW, "controls": CONTROL, "totals": TOTALS,
 }
 
 

@@ -12,7 +12,9 @@ from thermsim.network.assemble_fire import (
 )
 from thermsim.network.assemble_gas import day_pressure
 from thermsim.network.assemble_walls import WallShape, add_wall, find_material, join_along
+from thermsim.network.assemble_ways import SIDE_OCTANTS, add_ways, face_parts
 from thermsim.network.draft import Draft, Spot
+from thermsim.network.uneven_gap import mean, offset
 from thermsim.parts.drum import stored_energy
 from thermsim.parts.drum_pass import ALL_ROUND, BACK, BOTTOM, SIDES, TOP
 from thermsim.physics.constants import R_AIR
@@ -68,7 +70,7 @@ def add_drum(draft: Draft) -> None:
               vent_area=math.pi / 4 * drum["vent"] ** 2,
               line_length=2.0 * (length + diameter) if drum["lies"] else math.pi * diameter,
               dry_girth=math.pi * diameter if drum["lies"] else 2.0 * length,
-              fin_film=fin_film(drum["gap"]), outside_front=outside[0], outside_back=outside[1],
+              fin_film=fin_film(crown_gap(drum)), outside_front=outside[0], outside_back=outside[1],
               row=draft.surface_row("drum_ends") if sum(outside) else draft.surface_row("drum"))
     for name in ("drum_wet_wall", "drum_dry_wall"):
         draft.spots.append(Spot(name, index[name], "drum", "inside", key,
@@ -99,6 +101,13 @@ def bay_geometry(drum: Any) -> tuple[float, float, float, float, float]:
     path = girth - window if one_way else 0.5 * girth
     turn = TURN_PAST_BAFFLE * area / (gap * window)
     return area, path, float(bays), turn, drum["baffle_fit"] * girth
+
+
+def crown_gap(drum: Any) -> float:
+    """Gap [m] that the plate above the water faces: on top of a lying drum."""
+    if drum["lies"] and offset(drum):
+        return mean(drum, SIDE_OCTANTS[TOP], -1.0)
+    return float(drum["gap"])
 
 
 def fin_film(gap: float) -> float:
@@ -134,14 +143,18 @@ def add_drum_pass(draft: Draft, given: Any) -> float:
     for i in range(slices):
         first = draft.count("faces")
         for side in (TOP, SIDES, BOTTOM) if drum["lies"] else (ALL_ROUND,):
-            inner = _add_side(draft, given["name"], i, side, step, two_ways)
+            inner = _add_side(draft, given["name"], i, side, step)
+            _add_faces(draft, inner, side, step, two_ways)
             if side in walls:
                 width = _share(side) * math.pi * (drum["diameter"] + 2.0 * gap)
                 join_along(draft, walls[side], inner, drum["casing"], width, step)
             walls[side] = inner
         if i == slices - 1:
             _add_back(draft, given["name"], air)
-        ends = (ENTRY_SHARP if i == 0 else 0.0) / per_cell
+        further = given["extra_loss"] / slices / per_cell
+        forward = (ENTRY_SHARP if i == 0 else 0.0) / per_cell + further
+        backward = (EXIT if i == 0 else 0.0) / per_cell + further
+        ways = add_ways(draft, step, forward, backward)
         draft.row(
             "cells", at=draft.index.add(f"{given['name']}_{i + 1}_gas", "gas", air),
             segment=segment, kind=1, control=-1, length=step if along else path, area=area,
@@ -149,12 +162,10 @@ def add_drum_pass(draft: Draft, given: Any) -> float:
             mass=HOT_DENSITY * volume, from_inlet=i * step if along else 0.0,
             from_outlet=(slices - 1 - i) * step if along else 0.0, nusselt=DEVELOPED_SLOT,
             friction=LAMINAR_SLOT, roughness=given["roughness"],
-            loss_forward=turn + ends + given["extra_loss"] / slices / per_cell,
-            loss_backward=turn + (EXIT if i == 0 else 0.0) / per_cell
-            + given["extra_loss"] / slices / per_cell,
+            loss_forward=turn + forward, loss_backward=turn + backward,
             beam=mean_beam_length_slot(gap), face_first=first, face_last=draft.count("faces"),
             gap=gap, diameter=drum["diameter"], leak_area=leak, ways=2 if two_ways else 1,
-            bays=per_cell, gauge=draft.gauges(3))
+            bays=per_cell, way_first=ways[0], way_last=ways[1], gauge=draft.gauges(3))
     return (length if along else bays * path) / area
 
 
@@ -163,11 +174,8 @@ def _share(side: int) -> float:
     return {TOP: 0.25, SIDES: 0.5, BOTTOM: 0.25, ALL_ROUND: 1.0}[side]
 
 
-def _add_side(draft: Draft, name: str, i: int, side: int, step: float, two_ways: bool) -> int:
-    """Casing of one side of one cell, facing its strip of drum; returns its inner state.
-
-    Of two ways one goes over and one under; all gas that takes a single way passes every side.
-    """
+def _add_side(draft: Draft, name: str, i: int, side: int, step: float) -> int:
+    """Casing of one side of one cell; returns its inner state."""
     drum, air = draft.tree["drum"], draft.tree["day"]["air"]
     radius = 0.5 * drum["diameter"] + drum["gap"]
     facing = {TOP: FACING_UP, SIDES: UPRIGHT, BOTTOM: FACING_DOWN, ALL_ROUND: UPRIGHT_CYLINDER}
@@ -181,13 +189,27 @@ def _add_side(draft: Draft, name: str, i: int, side: int, step: float, two_ways:
                       2.0 * radius if side == ALL_ROUND else 0.0)
     inner, _ = add_wall(draft, label, f"casing {SIDE_NAMES[side]}", drum["casing"], shape,
                         drum["casing_emissivity"], air, f"casing_{SIDE_NAMES[side]}")
+    return inner
+
+
+def _add_faces(draft: Draft, inner: int, side: int, step: float, two_ways: bool) -> None:
+    """One side of one cell and the strip of drum that it faces, in parts where the gap is uneven.
+
+    Of two ways one goes over and one under; all gas that takes a single way passes every side.
+    """
+    drum = draft.tree["drum"]
     fins = 1.0 + fin_share(drum)
     on_casing = drum["baffles_welded_to"] == "casing"
+    area = math.pi * (drum["diameter"] + 2.0 * drum["gap"]) * _share(side) * step
     strip = math.pi * drum["diameter"] * _share(side) * step
-    draft.row("faces", at=inner, area=area * (fins if on_casing else 1.0),
-              emissivity=WALL_EMISSIVITY, drum_area=strip * (1.0 if on_casing else fins),
-              over={SIDES: 0.5, BOTTOM: 0.0}.get(side, 1.0) if two_ways else 1.0, side=side)
-    return inner
+    whole = {"share": 1.0, "gap": drum["gap"], "wide": 1.0, "way": 0, "strip": 0}
+    for part in face_parts(drum, side) or [whole]:
+        share = part.pop("share")
+        draft.row("faces", at=inner, area=share * area * (fins if on_casing else 1.0),
+                  emissivity=WALL_EMISSIVITY,
+                  drum_area=share * strip * (1.0 if on_casing else fins),
+                  over={SIDES: 0.5, BOTTOM: 0.0}.get(side, 1.0) if two_ways else 1.0, side=side,
+                  **part)
 
 
 def _add_back(draft: Draft, name: str, air: float) -> None:
@@ -202,6 +224,6 @@ def _add_back(draft: Draft, name: str, air: float) -> None:
                         drum["casing_emissivity"], air, "casing_back")
     draft.row("faces", at=inner, area=area, emissivity=WALL_EMISSIVITY,
               drum_area=end_area(drum) if in_gas else 0.0, over=0.5 if drum["lies"] else 1.0,
-              side=BACK)
+              side=BACK, gap=drum["gap"], wide=1.0)
 
 

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from thermsim.errors import Problem
-from thermsim.network.checks_drum import check_bays, check_drum, check_water
+from thermsim.network.checks_drum import check_bays, check_drum, check_place, check_water
 from thermsim.network.checks_fire import check_fire, check_outputs, check_sticks
 from thermsim.network.checks_firing import check_firing
 from thermsim.network.checks_openings import check_openings
@@ -20,6 +20,6 @@ from thermsim.network.checks_walls import check_walls
 
 Check = Callable[[Any], Iterable[Problem]]
 CHECKS: tuple[Check, ...] = (
-    check_names, check_path, check_rises, check_openings, check_drum, check_water, check_bays,
-    check_walls, check_sticks, check_fire, check_firing, check_outputs,
+    check_names, check_path, check_rises, check_openings, check_drum, check_place, check_water,
+    check_bays, check_walls, check_sticks, check_fire, check_firing, check_outputs,
 )

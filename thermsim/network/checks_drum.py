@@ -17,6 +17,7 @@ from thermsim.network.sizes import (
     has_baffles,
     window,
 )
+from thermsim.network.uneven_gap import LEAST_LEFT, narrowest, offset
 from thermsim.network.written import is_written, litres, mm
 
 ICE = 273.15
@@ -64,16 +65,41 @@ def check_water(scenario: Any) -> Iterator[Problem]:
             f"at {tree['day']['air'] - ICE:.0f} C it would be ice", "write how warm the water is")
 
 
+def check_place(scenario: Any) -> Iterator[Problem]:
+    """A drum off the middle of its casing that leaves a gap all round; a standing one is level."""
+    drum = scenario.tree["drum"]
+    if not drum or offset(drum) == 0.0:
+        return
+    if drum["raised"] and not drum["lies"]:
+        yield scenario.problem(
+            "drum.raised", f"{mm(drum['raised'])} along the axis of a standing drum: that changes "
+            "no gap round it", "aside; or leave raised out")
+        return
+    left, at = narrowest(drum), "aside" if drum["aside"] > abs(drum["raised"]) else "raised"
+    if left < LEAST_LEFT:
+        most = drum["gap"] - LEAST_LEFT
+        both = drum["raised"] and drum["aside"]
+        yield scenario.problem(
+            f"drum.{at}", (f"raised {mm(drum['raised'])} and aside {mm(drum['aside'])}, together "
+                           if both else "") + f"{mm(offset(drum))} off the middle in a gap of "
+            f"{mm(drum['gap'])} leaves " + (f"{mm(left)}" if left > 0.0 else "none: the drum meets "
+                                            "the casing"),
+            f"at most {mm(most)}, so that {mm(LEAST_LEFT)} are left" if most > 0.0 else
+            f"a gap over {mm(LEAST_LEFT)}, or the drum in the middle")
+
+
 def check_bays(scenario: Any) -> Iterator[Problem]:
     """Baffles that leave bays to flow through and windows to turn in."""
     drum = scenario.tree["drum"]
     if not drum or not has_baffles(drum):
         return
-    if drum["baffle_fit"] >= drum["gap"]:
+    least, hung = narrowest(drum), offset(drum) > 0.0
+    if drum["baffle_fit"] >= least and not (hung and least < LEAST_LEFT):
+        at = ", where it is narrowest" if hung else ""
         yield scenario.problem(
             "drum.baffle_fit", f"a clearance of {mm(drum['baffle_fit'])} in a gap of "
-            f"{mm(drum['gap'])}: the baffles close nothing",
-            f"under {mm(drum['gap'])}; or leave baffle_spacing out")
+            f"{mm(least)}{at}: the baffles close nothing",
+            f"under {mm(least)}; or leave baffle_spacing out")
     if drum["baffle_plate"] >= bay_spacing(drum):
         yield scenario.problem(
             "drum.baffle_plate", f"{mm(drum['baffle_plate'])} thick at a spacing of "

@@ -72,9 +72,10 @@ def of_gap(assembly: Any, run: Any) -> Numbers:
         if int(cell["kind"]) != DRUM_GAP:
             continue
         place = _pass_of(assembly, cell)
-        T, thick = run.gauges[:, int(cell["gauge"])], 0.5 * float(cell["gap"])
-        slender = max(0.5 * float(cell["diameter"]) / thick, 1.0)
+        T = run.gauges[:, int(cell["gauge"])]
         for face in plant.faces[int(cell["face_first"]):int(cell["face_last"])]:
+            thick = 0.5 * float(face["gap"])
+            slender = max(0.5 * float(cell["diameter"]) / thick, 1.0)
             wall = states[:, int(face["at"])]
             Ra = _rayleigh(T, wall, T, thick)
             counts = np.abs(T - wall) > LEAST_RISE

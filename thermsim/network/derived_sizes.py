@@ -35,6 +35,7 @@ from thermsim.network.sizes import (
     slices,
     window,
 )
+from thermsim.network.uneven_gap import by_side, narrowest, offset, window_gaps
 from thermsim.network.written import cm2, litres, mm
 
 WATER = 1000.0
@@ -84,7 +85,8 @@ def areas(tree: Any) -> Lines:
             ", both ways together")
         yield "gap round the drum", f"{cm2(gap_area(drum))}{ways}"
         if has_baffles(drum):
-            yield "window past a baffle", cm2(window(drum) * drum["gap"])
+            areas = list(dict.fromkeys(cm2(window(drum) * gap) for gap in window_gaps(drum)))
+            yield "window past a baffle", " and ".join(areas) + (" by turns" if areas[1:] else "")
         yield "drum, heated by the gas", cm2(heated_area(drum))
         if drum["front"] == "fire":
             yield "drum, face to the fire", cm2(end_area(drum))
@@ -104,10 +106,25 @@ def lengths(tree: Any) -> Lines:
     yield "end of the gas path above the floor", f"{ends[-1]:.2f} m"
     yield "end of the gas path above the grate", f"{ends[-1] - tree['firebox']['grate']:.2f} m"
     yield "chimney, rise", f"{chimney_rise(tree):.2f} m"
+    if drum and offset(drum):
+        yield from gaps(drum)
     if drum and has_baffles(drum):
         yield "bays", f"{bays(drum)} of {mm(bay_spacing(drum))}"
         yield "way of the gas round the drum", f"{bays(drum) * gap_path(drum):.2f} m"
         yield "window past a baffle, width", f"{mm(window(drum))} of {mm(girth(drum))} girth"
+
+
+def gaps(drum: Any) -> Lines:
+    """The gap by side of a drum off the middle of its casing."""
+    top, near, far, below = (mm(round(gap, 4)) for gap in by_side(drum))
+    sides = near if near == far else f"{near} and {far}"
+    if drum["lies"]:
+        yield "gap on top of the drum", top
+        yield "gap at its sides", sides
+        yield "gap below it", below
+    else:
+        yield "gap at the drum's sides", sides
+    yield "gap, narrowest", mm(round(narrowest(drum), 4))
 
 
 def masses(tree: Any) -> Lines:

@@ -32,6 +32,7 @@ class Plant(NamedTuple):
     segments: Rows
     cells: Rows
     faces: Rows
+    ways: Rows
     nodes: Rows
     links: Rows
     surfaces: Rows

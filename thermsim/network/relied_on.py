@@ -21,7 +21,7 @@ from thermsim.physics.validity import bounds_of
 PACKAGE = Path(__file__).parents[1]
 ALWAYS = ("controls", "draught", "fire_zone", "fuel", "gas", "gas_pass", "openings", "wall",
           "zones")
-WITH_DRUM = ("drum", "drum_pass")
+WITH_DRUM = ("drum", "drum_pass", "drum_uneven")
 MAKING_TABLES = (("combustion", "split_wood"), ("combustion", "flue_gas"),
                  ("combustion", "water_dew_point"), ("gas_emissivity", "emissivity_fit"),
                  ("flue_gas", "air_mass_fractions"))

@@ -35,6 +35,7 @@ from thermsim.network.sizes import (
     mouth,
     window,
 )
+from thermsim.network.uneven_gap import narrowest, offset, window_gaps
 from thermsim.network.written import cm2, litres, mm
 
 CHOKED = 0.5
@@ -77,7 +78,7 @@ def choking(tree: Any) -> Iterator[str]:
         passages.append(("the gap round the drum", gap_area(tree["drum"])))
         if has_baffles(tree["drum"]):
             passages.append(("the window past each baffle",
-                             window(tree["drum"]) * tree["drum"]["gap"]))
+                             window(tree["drum"]) * min(window_gaps(tree["drum"]))))
     for name, passage in passages:
         if passage < CHOKED * area:
             yield (f"{name[:1].upper()}{name[1:]} is {cm2(passage)}, {100 * passage / area:.0f} % "
@@ -141,8 +142,10 @@ def gap(tree: Any) -> Iterator[str]:
     given = tree["drum"]
     if not given:
         return
-    if given["gap"] < SOOT_GAP:
-        yield (f"A gap of {mm(given['gap'])} round the drum closes with soot: under "
+    least = narrowest(given)
+    if least < SOOT_GAP:
+        where = ", where it is narrowest," if offset(given) else ""
+        yield (f"A gap of {mm(least)} round the drum{where} closes with soot: under "
                f"{mm(SOOT_GAP)} it wants sweeping after each firing.")
     if given["baffle_spacing"] and not has_baffles(given):
         yield (f"A baffle spacing of {mm(given['baffle_spacing'])} on a drum "

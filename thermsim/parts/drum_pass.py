@@ -28,7 +28,7 @@ from thermsim.physics.radiation import gas_between_two
 TOP, SIDES, BOTTOM, ALL_ROUND, BACK = range(5)
 PRANDTL = 0.71
 LEAST_DROP = 1e-6
-"""pressure drop [Pa] that keeps the share of the ways finite at no flow"""
+"""pressure drop [Pa] that keeps shares of ways and what leaks past a baffle finite at no flow"""
 LEAST_EXIT = 0.05
 """e^-x of a bay is not taken below this: gas that has all but reached its walls"""
 END_LIMIT = 3.0
@@ -75,9 +75,8 @@ def linear_shine(T, T_wall, eps, e_wall):
 
 
 @kernel
-def dry_part(side, plant):
-    """Share of the strip of drum on a side that lies above the water."""
-    now = plant.drum[0]
+def dry_part(side, now):
+    """Share of the strip of drum on a side that lies above the water; now: the drum's row."""
     if side == TOP:
         return now.dry_top
     if side == SIDES:
@@ -87,6 +86,18 @@ def dry_part(side, plant):
     if side == BACK:
         return 1.0 - now.wet_back
     return now.dry_shell
+
+
+@kernel
+def face_films(face, forced, T, T_casing, T_drum, height, k, nu):
+    """Films on casing and drum [W/(m2 K)] from the forced ones where one wall takes heat and both.
+
+    forced: law of the gap with no share of the lesser wall, and with half; it is linear between.
+    """
+    one_sided, both_sided = forced
+    h = one_sided + 2.0 * lesser_share(T, T_casing, T_drum) * (both_sided - one_sided)
+    return (mixed_film(h, gap_natural(face.side, T, T_casing, face.gap, height, k, nu, 1)),
+            mixed_film(h, gap_natural(face.side, T, T_drum, face.gap, height, k, nu, 0)))
 
 
 @kernel
@@ -110,15 +121,10 @@ def drum_cell(cell, T, m, gas, share, lift, rubbing, turning, coefs, y, plant, h
     for j in range(cell.face_first, cell.face_last):
         face = plant.faces[j]
         T_casing = y[face.at]
-        dry = dry_part(face.side, plant)
+        dry = dry_part(face.side, drum)
         T_drum = dry * T_dry + (1.0 - dry) * T_wet
-        h = one_sided  # the law is linear in the share
-        h += 2.0 * lesser_share(T_mid, T_casing, T_drum) * (both_sided - one_sided)
-        height = 0.5 * cell.diameter
-        h_casing = mixed_film(h, gap_natural(face.side, T_mid, T_casing, cell.gap, height, k,
-                                             mu / rho, 1))
-        h_drum = mixed_film(h, gap_natural(face.side, T_mid, T_drum, cell.gap, height, k,
-                                           mu / rho, 0))
+        h_casing, h_drum = face_films(face, (one_sided, both_sided), T_mid, T_casing, T_drum,
+                                      0.5 * cell.diameter, k, mu / rho)
         plant.faces[j].film = h_casing
         plant.faces[j].drum_film = h_drum
         UA_casing = face.area * (h_casing + linear_shine(T_mid, T_casing, eps, face.emissivity))
@@ -189,32 +195,31 @@ def give_to_sides(cell, T_0, T_1, T_end, path, y, plant, heat):
         T_here = face.over * T_0 + (1.0 - face.over) * T_1
         if face.side == BACK:
             T_here = T_end
-        side_heat(j, cell.at, T_here, path, y, plant, heat)
+        side_heat(face, drum, cell.at, T_here, path, plant.emissivity, y, heat)
     cell.to_wet = heat[drum.wet] - wet_before
     cell.to_dry = heat[drum.dry] - dry_before
 
 
 @kernel
-def side_heat(j, at, T, path, y, plant, heat):
+def side_heat(face, drum, at, T, path, emissivity, y, heat):
     """Film and radiation from gas at T to one side's casing and its wet and dry strips of drum."""
-    face = plant.faces[j]
-    drum = plant.drum[0]
     T_casing = y[face.at]
-    dry = dry_part(face.side, plant)
-    eps = emissivity_from_fit(T, path, plant.emissivity)
-    alpha_casing = absorptivity_from_fit(T, T_casing, path, plant.emissivity)
-    move_heat(plant.faces[j].film * face.area * (T - T_casing), at, face.at, heat)
+    dry = dry_part(face.side, drum)
+    path = path * face.wide
+    eps = emissivity_from_fit(T, path, emissivity)
+    alpha_casing = absorptivity_from_fit(T, T_casing, path, emissivity)
+    move_heat(face.film * face.area * (T - T_casing), at, face.at, heat)
     for strip in range(2):
         part = dry if strip == 1 else 1.0 - dry
         node = drum.dry if strip == 1 else drum.wet
         if part <= 0.0:
             continue
         T_drum = y[node]
-        alpha = absorptivity_from_fit(T, T_drum, path, plant.emissivity)
+        alpha = absorptivity_from_fit(T, T_drum, path, emissivity)
         to_drum, to_casing, across = gas_between_two(
             T, T_drum, T_casing, part * face.drum_area, part * face.area, drum.emissivity,
             face.emissivity, eps, alpha, alpha_casing)
-        film = plant.faces[j].drum_film * part * face.drum_area * (T - T_drum)
+        film = face.drum_film * part * face.drum_area * (T - T_drum)
         move_heat(film + to_drum, at, node, heat)
         move_heat(to_casing, at, face.at, heat)
         move_heat(across, node, face.at, heat)

@@ -20,7 +20,8 @@ import numpy as np
 
 from thermsim.kernel import kernel
 from thermsim.parts.controls import position
-from thermsim.parts.drum_pass import drum_cell, effectiveness
+from thermsim.parts.drum_pass import LEAST_DROP, drum_cell, effectiveness
+from thermsim.parts.drum_uneven import lift_ways, uneven_cell, uneven_loss
 from thermsim.parts.gas import (
     AIR,
     BACKWARD,
@@ -60,6 +61,7 @@ CELL = np.dtype([
     ("roughness", "f8"), ("loss_forward", "f8"), ("loss_backward", "f8"), ("beam", "f8"),
     ("face_first", "i8"), ("face_last", "i8"), ("gap", "f8"), ("diameter", "f8"),
     ("leak_area", "f8"), ("ways", "i8"), ("bays", "f8"), ("gauge", "i8"),
+    ("way_first", "i8"), ("way_last", "i8"),
     ("push", "f8"), ("to_wet", "f8"), ("to_dry", "f8"),
 ])
 """from_inlet: distance of the near end from the last turn; from_outlet: of the far end from the
@@ -68,16 +70,16 @@ next. kind: 0 duct with plain walls, 1 gap round the drum. bays: how many bays t
 now: pressure gained [Pa], heat to the drum's two walls [W]."""
 FACE = np.dtype([
     ("at", "i8"), ("area", "f8"), ("emissivity", "f8"), ("drum_area", "f8"), ("over", "f8"),
-    ("side", "i8"), ("film", "f8"), ("drum_film", "f8"),
+    ("side", "i8"), ("gap", "f8"), ("wide", "f8"), ("way", "i8"), ("strip", "i8"),
+    ("film", "f8"), ("drum_film", "f8"),
 ])
-"""A wall a cell touches. Round the drum also the strip of drum that faces it."""
+"""A wall a cell touches. Round the drum also the strip of drum that faces it, the gap there for
+films and its mean over the cell's for radiation; of unequal ways, which one and which strip."""
 DUCT, DRUM_GAP = 0, 1
 NTU_LIMIT = 3.0
 """x above which T_m no longer follows the exact profile (a cell too long for its flow)"""
 PRANDTL = 0.71
 LEAK_ROUNDS = 2
-LEAST_DROP = 1e-6
-"""pressure drop [Pa] that keeps the leak past a baffle finite at no flow"""
 
 
 @kernel
@@ -150,9 +152,12 @@ def cell_loss(cell, t, m, flow, rho_in, rho_out, rho, mu, plant):
     turning = 0.0
     for _ in range(LEAK_ROUNDS):
         part = share * m
-        rubbing = friction_drop(part, start, start + cell.length, cell.D_h, cell.area, rho, mu,
-                                cell.friction, cell.roughness)
-        turning = local_drop(part, cell.loss_forward, cell.loss_backward, cell.area, rho, rho)
+        if cell.way_last > cell.way_first:
+            rubbing = uneven_loss(cell, part, start, rho, mu, plant)
+        else:
+            rubbing = friction_drop(part, start, start + cell.length, cell.D_h, cell.area, rho,
+                                    mu, cell.friction, cell.roughness)
+            turning = local_drop(part, cell.loss_forward, cell.loss_backward, cell.area, rho, rho)
         if cell.leak_area <= 0.0:
             break
         beside = (DISCHARGE_SHARP * cell.leak_area
@@ -210,8 +215,13 @@ def path_cells(t, y, plant, heat, dy, watts, gauges):
                                                       plant)
             if cell.kind == DRUM_GAP:
                 lift = (rho_out - rho_in) * GRAVITY * cell.diameter / cell.bays
-                T_m, ntu = drum_cell(cell, T, m, gas, share, lift, rubbing, turning,
-                                     plant.polynomials[MIXED], y, plant, heat)
+                if cell.way_last > cell.way_first:
+                    drop += m / flow * cell.bays * lift_ways(cell, lift, plant)
+                    T_m, ntu = uneven_cell(cell, T, m, gas, share, plant.polynomials[MIXED], y,
+                                           plant, heat)
+                else:
+                    T_m, ntu = drum_cell(cell, T, m, gas, share, lift, rubbing, turning,
+                                         plant.polynomials[MIXED], y, plant, heat)
             else:
                 T_m, ntu = duct_cell(cell, T, m, gas, plant.polynomials[MIXED], y, plant, heat)
             lightness = day.density - day.pressure / (R * T_m)

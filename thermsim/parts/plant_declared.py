@@ -159,11 +159,23 @@ DRUM = Block(
               "given", low="0 C", high="99 C", why="liquid water at an open vent"),
         Field("vent", "length", "diameter of the open vent", default="20 mm", low="1 mm",
               high="200 mm", why="a pipe", source=PRACTICE),
-        Field("gap", "length", "gap between drum and casing, all round", required=True,
+        Field("gap", "length", "gap between drum and casing: all round, or on the mean of top and "
+              "bottom and of the two sides where the drum hangs off the middle", required=True,
               low="2 mm", high="400 mm", why="a gap that can be welded and swept"),
+        Field("raised", "length", "how much higher the drum hangs than the middle of its casing: "
+              "the gap is so much narrower on top and wider below; lower if negative; a lying drum "
+              "only", default="0 mm", low="-397 mm", high="397 mm", why="a gap of 3 mm must be "
+              "left", source="in the middle unless written"),
+        Field("aside", "length", "how far the drum hangs to one side of its casing's middle: the "
+              "gap is so much narrower there and wider on the other side. Where gas crosses over "
+              "and under this is towards the windows, where it crosses by both sides it makes one "
+              "way narrow and the other wide", default="0 mm", low="0 mm", high="397 mm",
+              why="a gap of 3 mm must be left", source="in the middle unless written"),
         Field("baffle_spacing", "length", "distance between baffles; none if not given",
               low="10 mm", high="4 m", why="a bay that gas can turn in"),
-        Field("crossing", "choice", "how the gas crosses between two baffles",
+        Field("crossing", "choice", "how the gas crosses between two baffles: over and under the "
+              "drum (windows at its sides, left and right by turns), by both sides of it (windows "
+              "above and below by turns), or once round it (windows one behind another)",
               default="over and under",
               choices=("over and under", "both sides", "one way round"), source=PRACTICE),
         Field("window", "length", "width of the opening cut in each baffle, along the girth; "

@@ -31,7 +31,8 @@ PLANT: dict[str, Any] = {
     ],
     "drum": {"diameter": 0.25, "length": 0.45, "lies": True, "ends": "flat", "front": "fire",
              "back": "gas", "plate": 0.004, "material": "mild steel", "water": 0.010,
-             "vent": 0.02, "gap": 0.025, "baffle_spacing": 0.11, "crossing": "over and under",
+             "vent": 0.02, "gap": 0.025, "raised": 0.0, "aside": 0.0,
+             "baffle_spacing": 0.11, "crossing": "over and under",
              "window": None, "baffle_fit": 0.002, "baffles_welded_to": "casing",
              "baffle_plate": 0.002, "casing": LAGGED},
 }
@@ -78,6 +79,8 @@ CASES: dict[str, dict[str, Any]] = {
                            "drum__water": 0.15, "drum__crossing": "both sides"},
     "standing": {"drum__lies": False, "drum__length": 0.6},
     "dry": {"drum__water": 0.0},
+    "hung high and aside": {"drum__raised": 0.012, "drum__aside": 0.008},
+    "standing aside": {"drum__lies": False, "drum__aside": 0.015, "drum__length": 0.6},
     "overfull": {"drum__water": 0.05},
     "elbow": {"gas_path": [PLANT["gas_path"][0], ELBOW, CHIMNEY]},
     "no drum": {"drum": None, "gas_path": [LEVEL_DUCT, CHIMNEY], "openings__flap": FLAP,

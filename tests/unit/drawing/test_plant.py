@@ -39,11 +39,70 @@ def test_top_by_hand(plant_with: Any) -> None:
 
 
 def test_baffles_stand_at_whole_bays(plant_with: Any) -> None:
-    """450 mm at about 110 mm: four bays of 112.5 mm, three baffles, windows over and under."""
+    """450 mm at about 110 mm: four bays of 112.5 mm, three baffles."""
     outline = plant_outline(plant_with())
     assert sizes(outline)["baffle spacing"] == pytest.approx(0.1125)
-    assert len(outline.named("baffle")) == 3
+    places = {round(shape.points[0][0], 6) for shape in outline.named("baffle")}
+    assert len(places) == 3
     assert plant_outline(plant_with(drum__baffle_spacing=None)).named("baffle") == []
+
+
+@pytest.mark.parametrize(("crossing", "cut"), [("over and under", 6), ("both sides", 3),
+                                               ("one way round", 3)])
+def test_windows_lie_where_the_gas_begins_to_cross(plant_with: Any, crossing: str,
+                                                   cut: int) -> None:
+    """Gas that goes over and under the drum comes in at its side: the section along the axis cuts
+    every baffle twice. Gas that goes by both sides comes in above or below: it cuts one edge."""
+    outline = plant_outline(plant_with(drum__crossing=crossing))
+    assert len(outline.named("baffle")) == cut
+    windows = outline.named("window")
+    level = [abs(sum(p[1] for p in shape.points)) / 2 for shape in windows]
+    across = [abs(sum(p[0] for p in shape.points)) / 2 for shape in windows]
+    assert (max(level) < min(across)) == (crossing == "over and under")
+
+
+def ring(outline: Any, name: str) -> tuple[float, float, float, float]:
+    """Left, right, low and high of a ring in the cross-section [m]."""
+    points = [p for shape in outline.named(name) if shape.view == CROSS for p in shape.points]
+    xs, zs = zip(*points, strict=True)
+    return min(xs), max(xs), min(zs), max(zs)
+
+
+def test_drum_off_the_middle_by_hand(plant_with: Any) -> None:
+    """12 mm up and 8 mm aside in a gap of 25 mm: on top sqrt(150^2 - 8^2) - 125 - 12 mm, at the
+    near side sqrt(150^2 - 12^2) - 125 - 8 mm (plane geometry)."""
+    outline = plant_outline(plant_with(drum__raised=0.012, drum__aside=0.008))
+    assert ring(outline, "drum") == pytest.approx((-0.117, 0.133, -0.113, 0.137))
+    assert ring(outline, "casing") == pytest.approx((-0.177, 0.177, -0.177, 0.177))
+    found = sizes(outline)
+    assert found["gap"] == pytest.approx(math.sqrt(150**2 - 12**2) / 1e3 - 0.133, abs=5e-5)
+    assert found["gap on the other side"] == pytest.approx(
+        math.sqrt(150**2 - 12**2) / 1e3 - 0.117, abs=5e-5)
+    told = [label.text for label in outline.labels if label.text.startswith("gap")]
+    assert told == ["gap 12.8\u00a0mm on top", "gap 36.8\u00a0mm below"]
+    assert "drum's axis: 12 mm above and 8 mm beside the casing's" in outline.walls
+
+
+def test_raised_drum_in_the_section_along_it(plant_with: Any) -> None:
+    """The drum moves in its casing; the water, the vent's foot and the axis move with it."""
+    middle, raised = (plant_outline(plant_with(drum__raised=up)) for up in (0.0, 0.012))
+    for name in ("drum", "water level", "drum axis"):
+        moved = [b[1] - a[1] for one, other in zip(middle.named(name), raised.named(name),
+                                                   strict=True)
+                 for a, b in zip(one.points, other.points, strict=True)]
+        assert moved == pytest.approx([0.012] * len(moved)), name
+    assert [shape.points for shape in middle.named("casing")] == \
+        [shape.points for shape in raised.named("casing")]
+
+
+def test_standing_drum_aside(plant_with: Any) -> None:
+    """Seen from above it hangs to the right, and so it does in the section along its axis."""
+    changes = {"drum__lies": False, "drum__length": 0.6}
+    middle, aside = (plant_outline(plant_with(drum__aside=by, **changes)) for by in (0.0, 0.01))
+    assert ring(aside, "drum") == pytest.approx((-0.115, 0.135, -0.125, 0.125))
+    low, high = (max(p[0] for shape in one.named("drum axis") for p in shape.points)
+                 for one in (middle, aside))
+    assert high - low == pytest.approx(0.01)
 
 
 @pytest.mark.parametrize(("litres", "level"), [(0.0, 0.0), (1000.0, 0.242)])

@@ -56,6 +56,7 @@ def test_energy_rises_with_temperature() -> None:
 
 def drum(**changes: object) -> dict[str, object]:
     given = {"gap": 0.025, "diameter": 0.25, "length": 0.45, "baffle_spacing": 0.1125,
+             "raised": 0.0, "aside": 0.0,
              "window": None, "crossing": "over and under", "baffle_fit": 0.002,
              "baffle_plate": 0.002}
     return given | changes
