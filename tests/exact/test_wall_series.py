@@ -43,6 +43,7 @@ gas_path:
     width: 100 mm
     height: 100 mm
     length: 0.5 m
+    rise: 0.5 m
     cells: 1
     wall:
       - material: {first}

@@ -96,8 +96,9 @@ def test_exchangers(case: Any, held: Callable[[Any], None]) -> None:
 
 @settings(max_examples=80, deadline=None, derandomize=True,
           suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(NTU=st.floats(0.01, 8.0), Cr=st.floats(0.01, 1.0))
+@given(NTU=st.floats(0.01, 8.0), Cr=st.one_of(st.floats(0.01, 0.9999), st.just(1.0)))
 def test_beside_ht(NTU: float, Cr: float, compared: Callable[..., None]) -> None:
+    # a hair under Cr = 1 the library's counterflow is lost in rounding (0.5 for 0.6)
     for ours, subtype in ((law.counterflow, "counterflow"), (law.parallel_flow, "parallel"),
                           (law.cross_flow_larger_mixed, "crossflow, mixed Cmax")):
         compared("exchangers", "ht", ours(NTU, Cr),
