@@ -59,7 +59,8 @@ def _left(run: Any, one: Range, place: str, numbers: Floats, counts: Any) -> Lef
     out = ((numbers < one.low) | (numbers > one.high)) & counts
     if not out.any():
         return None
-    seconds = run.integral(out)
+    beyond = np.maximum(one.low - numbers, numbers - one.high)
+    seconds = run.seconds_above(np.where(counts, beyond, -np.abs(beyond)))
     if seconds <= SHORTEST:
         return None
     under = one.low / np.maximum(numbers, 1e-12) if one.low > 0.0 else one.low - numbers

@@ -48,7 +48,7 @@ def coarse_cells(assembly: Any, run: Any) -> Iterator[str]:
     for cell in assembly.plant.cells:
         name = assembly.draft.index.names[int(cell["at"])]
         ntu = np.where(flows, run.gauges[:, int(cell["gauge"]) + 1], 0.0)
-        seconds = run.integral(ntu > NTU_MOST)
+        seconds = run.seconds_above(ntu - NTU_MOST)
         given = name.removesuffix("_gas").rpartition("_")[0]
         most, longest = worst.get(given, (0.0, 0.0))
         worst[given] = (max(most, float(ntu.max())), max(longest, seconds))
@@ -63,7 +63,7 @@ def short_of_oxygen(scenario: Any, run: Any) -> Iterator[str]:
     """A given fire that was told to burn more than the air allowed."""
     if scenario.tree["fire"]["kind"] != "given":
         return
-    seconds = run.integral(run.gauge("short") > 0.0)
+    seconds = run.seconds_above(run.gauge("short"))
     if seconds > SHORTEST:
         yield (f"The given fire released its heat for {told(seconds)} although the air taken in "
                "held too little oxygen for it.")
@@ -76,7 +76,7 @@ def too_hot(assembly: Any, run: Any, states: Floats) -> Iterator[str]:
         if spot.limit is None or not spot.material:
             continue
         T = states[:, spot.state]
-        seconds = run.integral(spot.limit < T)
+        seconds = run.seconds_above(T - spot.limit)
         key = (spot.part.replace("_", " "), spot.material)
         most, longest, _ = worst.get(key, (0.0, 0.0, 0.0))
         worst[key] = (max(most, float(T.max())), max(longest, seconds), spot.limit)

@@ -118,7 +118,7 @@ def smoke_answers(run: FiringRun) -> dict[str, Any]:
     """Seconds and grams of smoke, all openings together and each."""
     by_opening = {name: run.opening(name, 0) for name in run.opening_names}
     total = sum(by_opening.values(), np.zeros(len(run.times)))
-    return {"smoke_from_openings_s": run.integral(total > SMOKE),
+    return {"smoke_from_openings_s": run.seconds_above(total - SMOKE),
             "smoke_from_openings_g": 1e3 * run.integral(total),
             "smoke_by_opening_g": {k: 1e3 * run.integral(v) for k, v in by_opening.items()}}
 
@@ -142,7 +142,7 @@ def fire_answers(run: FiringRun, established: float | None) -> dict[str, Any]:
         "unburnt_share": (max(dry * chemical_heat(run) - released - char_heat(run), 0.0)
                           / (dry * chemical_heat(run)) if dry > 0 else None),
         "air_ratio_mean": air_ratio(run, established),
-        "oxygen_short_s": run.integral(run.gauge("short") > 0.0),
+        "oxygen_short_s": run.seconds_above(run.gauge("short")),
         "draught_peak_Pa": float(run.gauge("draught").max(initial=0.0)),
     }
 

@@ -79,6 +79,22 @@ class FiringRun:
         return [index.names[int(o["flow"])].removeprefix("flow ")
                 for o in self.assembly.plant.openings]
 
+    def seconds_above(self, values: Any) -> float:
+        """Time for which values at the quadrature points are above zero [s].
+
+        Straight lines between the points say when zero is crossed: to count points alone would be
+        as coarse as the steps.
+        """
+        if not len(self.times):
+            return 0.0
+        edges = (self.account.times[0], self.account.times[-1])
+        times = np.concatenate([edges[:1], self.times, edges[1:]])
+        values = np.concatenate([values[:1], values, values[-1:]])
+        first, last = values[:-1], values[1:]
+        up, down = np.maximum(first, 0.0) + np.maximum(last, 0.0), np.abs(first) + np.abs(last)
+        share = np.where(down > 0.0, up / np.where(down > 0.0, down, 1.0), 0.0)
+        return float((share * np.diff(times)).sum())
+
     def integral(self, values: Any, since: float = -np.inf, until: float = np.inf) -> float:
         """Time integral of values at the quadrature points between two moments.
 

@@ -24,7 +24,7 @@ TIMES = np.arange(0.0, 100.0)
 
 def run_of() -> Any:
     """A run of a row a second."""
-    return SimpleNamespace(integral=lambda yes: float(np.sum(yes)))
+    return SimpleNamespace(seconds_above=lambda values: float(np.sum(np.asarray(values) > 0.0)))
 
 
 @pytest.mark.parametrize(("numbers", "seconds", "worst"), [

@@ -23,6 +23,9 @@ class MadeUp:
     def gauge(self, name: str) -> Any:
         return np.full(SECONDS, self.told.get(name, 0.0))
 
+    def seconds_above(self, values: Any) -> float:
+        return float(np.sum(np.asarray(values) > 0.0))
+
     def integral(self, values: Any) -> float:
         return float(np.sum(values))
 
