@@ -16,8 +16,9 @@ from thermsim.solver.outcome import Outcome
 from thermsim.solver.system import Array, Counts
 from thermsim.solver.watches import Crossing, Interpolant
 
-GAUSS_POINTS = 3
-"""in each step; 7 changed no shipped ledger by more than 2e-7 of the heat"""
+GAUSS_POINTS = 2
+"""in each step; 5 change no ledger of the shipped scenarios by more than 1e-7 of the heat, and no
+answer by more than 3e-5 of itself; each costs as much as a tenth of the solution"""
 
 
 @dataclass
