@@ -50,6 +50,11 @@ def cache_folder() -> Path:
     return folder
 
 
+def compiled_before() -> bool:
+    """Whether exactly these sources were compiled on this machine already."""
+    return any(cache_folder().glob("**/*.nbi"))
+
+
 import numba  # noqa: E402
 
 # set here and not by the environment, which numba reads only once: another package may have

@@ -20,6 +20,9 @@ from thermsim.batches.pool import PROCESSES, cores, run_jobs
 from thermsim.batches.store import Identity, Store, model_version
 from thermsim.batches.table import firings_table
 from thermsim.errors import ResultsError
+from thermsim.kernel import compiled_before
+from thermsim.network.assemble import assemble
+from thermsim.network.system import PlantSystem
 from thermsim.simulation import provenance
 from thermsim.solver import Settings
 
@@ -131,11 +134,20 @@ def sweep(batch: Batch, jobs: int | None = None, store: Store | None = None,
 
     stopped = False
     try:
+        if plan.jobs and workers > 1 and backend == PROCESSES and not compiled_before():
+            watcher.says("Compiling the model for this machine, once: about a minute.")
+            _compile(plan)
         run_jobs(plan.jobs, min(workers, max(len(plan.jobs), 1)), backend, scheduler,
                  str(store.folder) if store is not None else None, done, watcher.says)
     except KeyboardInterrupt:
         stopped = True
     return Sweep(plan, stopped)
+
+
+def _compile(plan: Plan) -> None:
+    """Compile the model before there are workers, which would each do it for themselves."""
+    system = PlantSystem(assemble(plan.base))
+    system.rates(0.0, system.start)
 
 
 def run_sweep(batch: str | os.PathLike[str], jobs: int | None = None,

@@ -99,11 +99,11 @@ def _trouble(folder: Path | None, chosen: argparse.Namespace) -> str | None:
 
 def compute(scenario: Any, rtol: float | None, tighten: float = 1.0) -> Any:
     """Simulate under a progress line that also announces the first compilation."""
-    from thermsim.kernel import cache_folder
+    from thermsim.kernel import compiled_before
     from thermsim.simulation import simulate
     from thermsim.solver.system import Settings
 
-    compiling = not any(cache_folder().glob("**/*.nbi"))
+    compiling = not compiled_before()
     outputs = scenario.tree.outputs
     settings = None
     if rtol is not None:
