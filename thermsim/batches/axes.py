@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -15,6 +14,8 @@ from thermsim.errors import Problem
 MOST_VALUES = 10_000
 FIGURES = 10
 """figures of a value between two ends, so that 0.1 + 0.2 is written 0.3"""
+DRAWN_FIGURES = 4
+"""of a drawn one: more than a tape measure tells"""
 _NUMBER = re.compile(r"([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)", re.DOTALL)
 _SIGNS = {"%": "percent", "/": "_per_", "2": "2", "(": "_", ")": "", " ": "_"}
 Say = Callable[[str, str, str], Problem]
@@ -46,9 +47,9 @@ class Axis:
         unit = "".join(_SIGNS.get(sign, sign) for sign in self.unit)
         return f"{name}_{unit}" if unit else name
 
-    def text(self, number: float) -> str:
+    def text(self, number: float, figures: int = FIGURES) -> str:
         """A number of this axis as it would be written."""
-        return f"{number:.{FIGURES}g} {self.unit}".strip()
+        return f"{number:.{figures}g} {self.unit}".strip()
 
     def at(self, share: float) -> str:
         """The value at a share of the way along, 0 to 1: between the ends, or one of the values."""
@@ -56,8 +57,8 @@ class Axis:
             return self.values[min(int(share * len(self.values)), len(self.values) - 1)]
         low, high = self.ends
         if self.by_ratio:
-            return self.text(math.exp(math.log(low) + share * math.log(high / low)))
-        return self.text(low + share * (high - low))
+            return self.text(low * (high / low) ** share, DRAWN_FIGURES)
+        return self.text(low + share * (high - low), DRAWN_FIGURES)
 
 
 def split_number(text: str) -> tuple[str, str] | None:

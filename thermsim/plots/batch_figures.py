@@ -113,7 +113,7 @@ def _family(axis: Any, rows: pd.DataFrame, x: NDArray[np.float64], one: Answer,
     for place, value in enumerate(pd.unique(column)):
         here = column == value
         part = Answer(one.column, one.label, one.values[here])
-        draw_curve(axis, x[here], part, f"{value:g}" if second.numbers else str(value), place)
+        draw_curve(axis, x[here], part, _short(value), place)
         words |= mark_empty(axis, x[here], part, outcomes[here].tolist())
     return words
 
@@ -145,8 +145,8 @@ def _small_multiples(title: str, rows: pd.DataFrame, one: Answer, first: Any, se
         here = (rows[third.column] == value).to_numpy()
         part = Answer(one.column, one.label, one.values[here])
         words |= _family(axis, rows[here], _numbers(rows[here], first.column), part, second)
-        axis.set_title(f"{axis_label(third.column, third.unit)}: {value}", fontsize=TEXT_POINTS,
-                       loc="left")
+        axis.set_title(f"{axis_label(third.column, third.unit)}: {_short(value)}",
+                       fontsize=TEXT_POINTS, loc="left")
         if place == 0:
             axis.legend(fontsize=SMALL_POINTS, frameon=False, title_fontsize=SMALL_POINTS,
                         title=axis_label(second.column, second.unit))
@@ -182,6 +182,10 @@ def _bars(title: str, rows: pd.DataFrame, answers: list[Answer]) -> Figure:
         box = axis.get_position()
         axis.set_position((box.x0 + 0.06, box.y0, box.width - 0.06, box.height))
     return figure
+
+
+def _short(value: Any) -> str:
+    return f"{value:g}" if isinstance(value, (int, float)) else str(value)
 
 
 def _name(row: pd.Series, columns: list[str]) -> str:

@@ -22,6 +22,8 @@ from thermsim.plots.style import (
 )
 
 MORE_IS_BETTER = ("evaporation_rate_kg_per_h", "water_heat_share")
+WIDE = 100.0
+"""largest over least from which on the scale is one of ratios"""
 MARKS = (("o", BLUE), ("^", ORANGE), ("s", SKY), ("x", GREY), ("D", BLACK))
 
 
@@ -40,6 +42,9 @@ def draw_trade_off(axis: Axes, first: Answer, second: Answer, outcomes: Sequence
               label="none is better in both", drawstyle="steps-post")
     axis.set_xlabel(f"{first.label}{_better(first)}", fontsize=TEXT_POINTS)
     axis.set_ylabel(f"{second.label}{_better(second)}", fontsize=TEXT_POINTS)
+    for scale, one in ((axis.set_xscale, first), (axis.set_yscale, second)):
+        if _wide(one.values[both]):
+            scale("log")
     axis.legend(fontsize=SMALL_POINTS, frameon=False)
 
 
@@ -51,6 +56,11 @@ def unbeaten(first: Answer, second: Answer) -> NDArray[np.int64]:
     lowest = np.minimum.accumulate(b[order]) if len(order) else b[order]
     keep = np.concatenate([[True], lowest[1:] < lowest[:-1]]) if len(order) else order == 0
     return order[keep]
+
+
+def _wide(values: NDArray[np.float64]) -> bool:
+    """Whether values run over so many sizes that only a scale of ratios shows them."""
+    return bool(len(values) and values.min() > 0.0 and values.max() > WIDE * values.min())
 
 
 def _cost(answer: Answer) -> NDArray[np.float64]:

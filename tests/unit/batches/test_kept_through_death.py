@@ -111,3 +111,17 @@ def test_interrupt_keeps_what_is_done_and_exits_130(write_batch: Write, tmp_path
     assert (table["outcome"] == "not_run").sum() == 12 - table["heat_released_J"].notna().sum()
     _, whole = again(batch, out)
     assert (whole["outcome"] != "not_run").all()
+
+
+def test_two_sweeps_share_a_store(write_batch: Write, tmp_path: Path) -> None:
+    batch, store = write_batch(MANY), tmp_path / "store"
+    outs = [tmp_path / name for name in ("one", "two")]
+    sweeps = [command(batch, out, "--jobs", "1", "--store", str(store)) for out in outs]
+    with running(*sweeps[0]) as one, running(*sweeps[1]) as two:
+        for process in (one, two):
+            _, said = process.communicate(timeout=PATIENCE)
+            assert process.returncode == 0, said
+    tables = [pd.read_csv(out / "firings.csv").drop(columns="solve_seconds") for out in outs]
+    pd.testing.assert_frame_equal(*tables, check_exact=True)
+    assert len(list(store.glob("??/*.json"))) == 12
+    assert not list(store.glob("??/*.part"))
