@@ -34,7 +34,10 @@ SMALLEST_AREA, SMALLEST_DENSITY, SMALLEST_FLUX = 1e-9, 1e-4, 1e-12
 
 @kernel
 def nozzle_flux(m: float, area: float) -> float:
-    """Give the flux through the narrowest section of the jet [kg/(s m2)]: m/(0.95 area)."""
+    """Give the flux through the narrowest section of the jet [kg/(s m2)]: m/(0.95 area).
+
+    Source: a definition; the discharge is ISO 5167-3's, from memory.
+    """
     return max(m, 0.0) / (DISCHARGE * max(area, SMALLEST_AREA))
 
 
@@ -128,7 +131,7 @@ def draught_added(
     hot as it comes, rho_gas: of the flue gas [kg/m3]; m_gas: towards the chimney top [kg/s]; gas
     falling down counts as standing still, corner rounded over +-0.05 m/s.
     It joins plane and plane, so the chimney's friction and exit loss are to be counted with steam
-    and gas together, its entry with the gas alone.
+    and gas together, its entry with the gas alone. Source: the balance above.
     """
     steam = max(m, 0.0)
     gas_density = max(rho_gas, SMALLEST_DENSITY)

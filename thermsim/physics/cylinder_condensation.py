@@ -71,6 +71,7 @@ def dried_share(share: float, dried: float) -> float:
     """Give what is left of a share [-] after `dried` of it stays steam; exactly it for no dried.
 
     max(share - dried, 0), the corner rounded over +-0.02 or the share itself if that is less.
+    Source: ours.
     """
     width = max(min(DRY_WIDTH, share), 1e-12)
     return rounded_plus(share - dried, width)

@@ -100,7 +100,7 @@ def swept_volume(bore: float, stroke: float, rod: float, double: bool) -> float:
     """Give the volume swept in one revolution [m3].
 
     Single acting: bore's area times stroke; double acting: twice that less the piston rod's.
-    bore, stroke, rod (diameter, 0 leaves it out) [m].
+    bore, stroke, rod (diameter, 0 leaves it out) [m]. Source: geometry.
     """
     area = 0.25 * math.pi * bore * bore
     if not double:
@@ -113,7 +113,7 @@ def turning_share(mep: float) -> float:
     """Give the share of its speed at which the engine turns [-]: 0 for mep <= 0, 1 over 20 kPa.
 
     3 s^2 - 2 s^3, s = mep/20 kPa: an engine that the steam does not drive stands and takes none.
-    mep [Pa]. The width is ours; friction would stop a small engine within it.
+    mep [Pa]. Source: ours; friction would stop a small engine within that width.
     """
     s = min(max(mep / TURNING_WIDTH, 0.0), 1.0)
     return s * s * (3.0 - 2.0 * s)
@@ -165,6 +165,7 @@ def steam_flow(
 
     `steam_taken` times speed times `turning_share`: no flow when standing, or with too little
     pressure to turn. p1, pb [Pa], rho1 [kg/m3], swept [m3/rev], speed [rev/s].
+    Source: the laws it joins.
     """
     each = steam_taken(accounted_steam(p1, pb, rho1, d, swept), missing)
     return each * max(speed, 0.0) * turning_share(mean_effective_pressure(p1, pb, d))
@@ -172,7 +173,10 @@ def steam_flow(
 
 @kernel
 def steam_per_work(steam: float, work: float) -> float:
-    """Give steam for each work, [kg/kWh] of [kg] and [J]; work not under 1e-6 J."""
+    """Give steam for each work, [kg/kWh] of [kg] and [J]; work not under 1e-6 J.
+
+    Source: a definition.
+    """
     return steam * JOULES_PER_KWH / max(work, LEAST_WORK)
 
 

@@ -6,19 +6,12 @@ over the ideal engine's. Answers only; a right-hand side does not call it.
 
 from __future__ import annotations
 
-from math import exp, log
+from math import exp
 
-from thermsim.kernel import entry, kernel
+from thermsim.kernel import entry
 from thermsim.physics.if97 import (
-    _I2,
-    _J0,
-    _J2,
-    _N0,
-    _N2,
-    P_STAR_2,
-    R_IF97,
-    T_STAR_2,
     region2_enthalpy,
+    region2_entropy,
     region2_heat_capacity,
     saturation_temperature,
 )
@@ -31,53 +24,27 @@ STEPS = 6
 JOULES_PER_KWH = 3.6e6
 
 
-@kernel
-def steam_entropy(T: float, p: float) -> float:
-    """Give the entropy of steam [J/(kg K)] from liquid at the triple point; T [K], p [Pa].
-
-    Source: IAPWS-IF97 region 2, Table 12: s = R (tau gamma_tau - gamma).
-
-    Table 15, 700 K and 0.0035 MPa:
-    >>> round(float(steam_entropy(700.0, 3500.0)) / 1e3, 7)
-    10.1749996
-    """
-    pi, tau = p / P_STAR_2, T_STAR_2 / T
-    total, by_tau = log(pi), 0.0
-    for k in range(_N0.size):
-        term = _N0[k] * tau ** _J0[k]
-        total += term
-        by_tau += _J0[k] * term / tau
-    y = tau - 0.5
-    for k in range(_N2.size):
-        j = _J2[k]
-        term = _N2[k] * pi ** _I2[k]
-        total += term * y**j
-        if j > 0:
-            by_tau += j * term * y ** (j - 1)
-    return R_IF97 * (tau * by_tau - total)
-
-
 @entry
 def ideal_work(p1: float, T1: float, dryness: float, pb: float) -> float:
     """Give the work of Rankine's engine [J/kg]: h1 - h2 at one entropy, down to pb.
 
-    p1, pb [Pa]; T1 [K], not under saturation; dryness: steam's share of what comes in [-].
+    p1, pb [Pa]; T1 [K], not under saturation, counts if dry; dryness: steam's share of it [-].
     The feed pump's work is not taken off. 0 for p1 below pb. Source: any textbook; IAPWS-IF97.
     """
     end = max(pb, LEAST_PRESSURE)
     p = max(p1, end)
     T_sat, T_end = saturation_temperature(p), saturation_temperature(end)
-    T = max(T1, T_sat)
     wet = 1.0 - min(max(dryness, 0.0), 1.0)
+    T = T_sat if wet > 0.0 else max(T1, T_sat)
     h = region2_enthalpy(T, p) - wet * evaporation_heat(T_sat)
-    s = steam_entropy(T, p) - wet * evaporation_heat(T_sat) / T_sat
-    over = s - steam_entropy(T_end, end)
+    s = region2_entropy(T, p) - wet * evaporation_heat(T_sat) / T_sat
+    over = s - region2_entropy(T_end, end)
     h_end = region2_enthalpy(T_end, end)
     if over <= 0.0:
         return max(h - h_end - T_end * over, 0.0)
     T_after = T_end
     for _ in range(STEPS):
-        away = s - steam_entropy(T_after, end)
+        away = s - region2_entropy(T_after, end)
         T_after *= exp(away / region2_heat_capacity(T_after, end))
     return max(h - region2_enthalpy(T_after, end), 0.0)
 

@@ -138,3 +138,13 @@ def test_a_wide_nozzle_is_an_open_exhaust_and_none_stops_it() -> None:
     assert shut < 1e-3 * m
     assert flow_against_nozzle(1e5, AIR, 1e4, 0.5, D, SWEPT, 5.0, 0.25, nozzle(4.0), STEAM) == (
         0.0, AIR + 1e4)
+
+
+def test_engine_and_nozzle_without_a_jump() -> None:
+    """Pressure from nothing to 4 bar in steps of 50 Pa, the nozzle choking on the way."""
+    pairs = np.array([flow_against_nozzle(float(p), AIR, 1e4, float(p) * 5.3e-6, D, SWEPT, 5.0,
+                                          0.25, nozzle(2.0), STEAM)
+                      for p in np.arange(1e5, 4e5, 50.0)])
+    for column in pairs.T:
+        slope = np.diff(column)
+        assert np.abs(np.diff(slope)).max() < 0.02 * np.abs(slope).max()

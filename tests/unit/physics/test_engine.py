@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from thermsim.physics import cylinder_condensation, engine
+from thermsim.physics import cylinder_condensation, engine, rankine
 from thermsim.physics.engine import Diagram
 
 BAR = 1e5
@@ -148,3 +148,14 @@ def test_superheat_takes_it_off_without_a_corner() -> None:
     degrees = np.arange(-10.0, 200.0, 0.05)
     slope = np.diff([missing(superheat=float(one)) for one in degrees])
     assert all(abs(b - a) < 0.02 * abs(slope).max() for a, b in pairwise(slope))
+
+
+@settings(max_examples=100, deadline=None, derandomize=True)
+@given(p1=st.floats(-1e6, 2e7), T1=st.floats(0.0, 1300.0), dryness=st.floats(-1.0, 2.0),
+       pb=st.floats(-1e6, 2e7))
+def test_an_ideal_engine_whatever_comes(p1: float, T1: float, dryness: float, pb: float) -> None:
+    work = rankine.ideal_work(p1, T1, dryness, pb)
+    assert 0.0 <= work < 3e6
+    if p1 <= pb:
+        assert work < 1e-3
+    assert math.isfinite(rankine.ideal_steam_rate(p1, T1, dryness, pb))
