@@ -50,8 +50,9 @@ STEAM = (
           "size, speed, cut-off, pressures and superheat if not given", low="0 %", high="80 %",
           why="a share; over half only in models"),
     Field("condensation_factor", "number", "times what Heck's formula gives", default=1.0,
-          spread="+- 0.4", low="0", high="3", why="other formulas differ from it by a factor of 2",
-          source="scatter of the tests behind it and the step to small cylinders, " + PRACTICE),
+          spread="+- 0.5", low="0", high="3", why="other formulas differ from it by a factor of 2",
+          source="scatter of the tests behind it and the step to small cylinders; Cotterill's "
+          "formula gives 1.8 times as much, from memory"),
     Field("back_pressure", "pressure_difference", "how far ports and exhaust pipe hold the "
           "exhaust above what stands at the pipe's end", default="10 kPa", spread="+- 7 kPa",
           low="0 Pa", high="300 kPa", why="over that it would hardly turn",

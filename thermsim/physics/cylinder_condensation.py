@@ -50,8 +50,9 @@ def missing_share(
     p1, pb [Pa]; bore, stroke [m]; speed [rev/s]; superheat at the stop valve [K].
     Source: Heck, The Steam Engine and Turbine 1911, from memory, tests of unjacketed cylinders of
     150 mm bore and more at 50 to 300 1/min, normal leaks in them, scatter some 30 %; smaller ones
-    are an extrapolation by the ratio of surface to volume. Cotterill's older formula has up to
-    twice as much. Superheat: Ripper, from memory.
+    are an extrapolation by the ratio of surface to volume. Cotterill's older formula, 5 ln(1/e)/
+    (bore in ft N^0.5) of the dry steam, has 1.8 times as much (from memory). Superheat: Ripper,
+    from memory.
     """
     e = min(max(cut_off, 1e-3), 1.0)
     surface = (4.0 / max(bore, 1e-6) + 2.0 / max(stroke, 1e-6)) * FOOT

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from thermsim.physics import cylinder_condensation, engine, rankine
+from thermsim.physics import cylinder_condensation, engine, rankine, steam
 from thermsim.physics.engine import Diagram
 
 BAR = 1e5
@@ -133,6 +133,25 @@ def test_heck_worked_by_hand() -> None:
     found = cylinder_condensation.missing_share(100 * psi, 15 * psi, 0.25, 12 * inch, 12 * inch,
                                                 200 / 60, 0.0)
     assert found == pytest.approx(0.27 / 5.848 * math.sqrt(6 * 66 / 25), rel=0.02)
+
+
+@pytest.mark.parametrize(("bore", "stroke", "rpm", "e", "p1"), [
+    (0.025, 0.025, 600.0, 0.75, 4.0), (0.05, 0.05, 300.0, 0.6, 6.0), (0.1, 0.12, 250.0, 0.4, 8.0),
+    (0.4, 0.9, 90.0, 0.25, 7.0),
+])
+def test_condensation_is_less_than_iron_could_take(bore: float, stroke: float, rpm: float, e: float,
+                                                   p1: float) -> None:
+    """Were the walls' faces as hot as the steam all the time, swinging as a sine between exhaust
+    and admission, a stroke would put 2 swing (k rho c/omega)^0.5 into each area (heat wave into a
+    thick body, Carslaw and Jaeger); iron 52 W/(m K), 7200 kg/m3, 460 J/(kg K), from memory."""
+    T1, T2 = (steam.saturation_temperature(p * BAR) for p in (p1, 1.1))
+    swing, omega = (T1 - T2) / 2, 2 * math.pi * rpm / 60
+    wall = math.pi * bore * (bore / 2 + stroke * e)
+    heat = 2 * swing * math.sqrt(52.0 * 7200.0 * 460.0 / omega) * wall
+    water = heat / steam.evaporation_heat(T1)
+    dry = math.pi / 4 * bore**2 * stroke * e * steam.vapour_density(T1)
+    found = cylinder_condensation.missing_share(p1 * BAR, 1.1 * BAR, e, bore, stroke, rpm / 60, 0.0)
+    assert 0.1 < found < water / (water + dry)
 
 
 @settings(max_examples=200, deadline=None, derandomize=True)
