@@ -26,6 +26,8 @@ def verification() -> dict[str, Law]:
             law = getattr(if97, f"region{region}_{name}")
             made[f"IF97 region {region} {symbol}"] = (
                 lambda T_K, p_MPa, law=law, unit=unit: law(float(T_K), p_MPa * MPA) / unit)
+    made["IF97 region 2 s"] = (
+        lambda T_K, p_MPa: if97.region2_entropy(float(T_K), p_MPa * MPA) / KJ)
     return made
 
 

@@ -172,6 +172,23 @@ def region2_heat_capacity(T: float, p: float) -> float:
     return -R_IF97 * tau * tau * _gibbs_2(T, p)[2]
 
 
+@kernel
+def region2_entropy(T: float, p: float) -> float:
+    """Entropy of steam [J/(kg K)], from liquid at the triple point; T in K, p in Pa. IF97 Table 12.
+
+    s = R (tau gamma_tau - gamma), gamma of Eqs 16 and 17. At 700 K and 0.0035 MPa, Table 15:
+    >>> round(float(region2_entropy(700.0, 3500.0)) / 1e3, 7)
+    10.1749996
+    """
+    pi, tau = p / P_STAR_2, T_STAR_2 / T
+    gamma = log(pi)
+    for k in range(_N0.size):
+        gamma += _N0[k] * tau ** _J0[k]
+    for k in range(_N2.size):
+        gamma += _N2[k] * pi ** _I2[k] * (tau - 0.5) ** _J2[k]
+    return R_IF97 * (tau * _gibbs_2(T, p)[1] - gamma)
+
+
 # Table 34: coefficients of the saturation line (region 4).
 _S1, _S2, _S3 = 0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2
 _S4, _S5, _S6 = 0.12020824702470e5, -0.32325550322333e7, 0.14915108613530e2

@@ -93,17 +93,28 @@ STEAM_TABLE = Range("water and steam", "temperature of the water", "K", 273.15, 
                     "fitted to IAPWS-IF97 over that range (ours)", "steam.vapour_density")
 VENT = Range("flow through the vent", "overpressure in the drum", "% of the air's pressure", -5.0,
              5.0, "taken as incompressible (ISO 5167 without expansion)", "orifices.vent_flow")
+CYLINDER_WALLS = Range("steam condensed in the cylinder", "bore", "mm", 150.0, 1000.0,
+                       "Heck 1911, tests of mill and locomotive engines, from memory",
+                       "cylinder_condensation.missing_share")
+CYLINDER_SPEED = Range("steam condensed in the cylinder", "speed", "1/min", 50.0, 300.0,
+                       "Heck 1911, from memory", "cylinder_condensation.missing_share")
+BLAST_LENGTH = Range("jet up the chimney", "chimney above the nozzle over its diameter", "-", 6.0,
+                     1000.0, "mixing length of jet pumps, ESDU 85032, from memory; in a shorter "
+                     "one less is added", "blast_nozzle.draught_added")
 
 EXACT: dict[str, str] = {
     "combustion": "balances of elements and heat; the heating value's law was fitted to fuels of "
                   "every kind, wood among them",
     "constants": "constants",
     "draught": "balances of forces; friction holds for any Reynolds number, rounded between",
+    "engine": "geometry of a diagram; how far real ones are from it is the diagram factor",
+    "engine_exhaust": "joins engine and nozzle",
     "if97": "the release's own region along saturation",
     "linear_system": "elimination",
     "local_losses": "loss coefficients by shape, for turbulent flow; laminar flow adds friction",
     "materials": "each material has its own range (`conductivity_range`), told in a run",
     "radiation": "grey surfaces and balances of radiation",
+    "rankine": "balances of energy and entropy",
     "transition": "a rounded corner",
     "upright_opening": "hydrostatic pressures and an orifice; held against 46 measured doors",
 }
