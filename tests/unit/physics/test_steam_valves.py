@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -46,12 +47,12 @@ def test_no_jump_anywhere() -> None:
     """Slopes from a vacuum to three bar change by small steps: at rest, at the choking point."""
     for sharp in (True, False):
         near = [flow(1e5 + 0.05 * n, sharp=sharp) for n in range(-200, 201)]
-        slopes = [b - a for a, b in zip(near, near[1:], strict=False)]
-        assert all(abs(b / a - 1) < 0.06 for a, b in zip(slopes, slopes[1:], strict=False))
+        slopes = [b - a for a, b in pairwise(near)]
+        assert all(abs(b / a - 1) < 0.06 for a, b in pairwise(slopes))
         far = [flow(1.5e5 + 200.0 * n, sharp=sharp) for n in range(400)]
-        slopes = [b - a for a, b in zip(far, far[1:], strict=False)]
+        slopes = [b - a for a, b in pairwise(far)]
         assert all(b > 0 and abs(b / a - 1) < 0.02
-                   for a, b in zip(slopes, slopes[1:], strict=False))
+                   for a, b in pairwise(slopes))
 
 
 def test_choked_flow_does_not_know_what_is_behind() -> None:
