@@ -145,6 +145,10 @@ def watched(system: PlantSystem, condition: Condition) -> Callable[[float, Float
         place = system.reading("level" if condition.place == "water" else "water_T")
         scale = float(plant.drum[0]["volume"]) if condition.place == "water" else 1.0
         return lambda t, y: sign * (system.gauge(t, y)[place] * scale - value)
+    if condition.place in ("pressure", "level"):
+        shown = system.reading(condition.place)
+        outside = float(plant.day[0]["pressure"]) if condition.place == "pressure" else 0.0
+        return lambda t, y: sign * (system.gauge(t, y)[shown] - outside - value)
     state = places(system.assembly)[condition.place]
     return lambda t, y: sign * (y[state] - value)
 

@@ -11,6 +11,7 @@ from thermsim.kernel import table
 from thermsim.network.assemble_drum import add_drum
 from thermsim.network.assemble_fire import add_firebox, add_fuel
 from thermsim.network.assemble_gas import Gases, day_pressure, make_gases
+from thermsim.network.assemble_outlets import add_outlets
 from thermsim.network.assemble_path import add_path
 from thermsim.network.balance import GAUGES
 from thermsim.network.draft import Draft, Row
@@ -23,6 +24,7 @@ from thermsim.parts.fire_zone import PATCH
 from thermsim.parts.fuel import FIRE_ROW
 from thermsim.parts.gas_pass import CELL, FACE, SEGMENT
 from thermsim.parts.openings import OPENING_ROW
+from thermsim.parts.outlets import OUTLET
 from thermsim.parts.wall import LINK, NODE, SURFACE
 from thermsim.parts.watts import FIRST_SURFACE
 from thermsim.parts.zones import ZONE
@@ -31,7 +33,7 @@ from thermsim.physics.flue_gas import enthalpy
 ROW_TYPES = {
     "zones": ZONE, "openings": OPENING_ROW, "fire": FIRE_ROW, "patches": PATCH,
     "segments": SEGMENT, "cells": CELL, "faces": FACE, "nodes": NODE, "links": LINK,
-    "ways": WAY, "surfaces": SURFACE, "drum": DRUM_ROW, "controls": CONTROL, "totals": TOTALS,
+    "ways": WAY, "surfaces": SURFACE, "drum": DRUM_ROW, "outlets": OUTLET, "controls": CONTROL, "totals": TOTALS,
 }
 
 
@@ -59,6 +61,7 @@ def assemble(scenario: Any) -> Assembly:
     draft = Draft(tree)
     gases = make_gases(tree)
     add_drum(draft)
+    add_outlets(draft)
     add_firebox(draft)
     add_fuel(draft, gases)
     add_path(draft)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from thermsim.kernel import entry, kernel, part_of
 from thermsim.parts.controls import HEAT
 from thermsim.parts.draught import draught, flow_response, foot_draught, segment_flows
-from thermsim.parts.drum import breathe, read_drum, settle_drum, warm_water
+from thermsim.parts.drum import read_drum, settle_drum, warm_water
 from thermsim.parts.fire_zone import (
     bed_to_gas,
     burn_all,
@@ -27,6 +27,7 @@ from thermsim.parts.fuel import burn_given, burn_sticks
 from thermsim.parts.gas import UNBURNT_VOLATILES, upwind
 from thermsim.parts.gas_pass import path_cells, settle_cells
 from thermsim.parts.openings import open_now, opening_streams, oxygen_inflow
+from thermsim.parts.outlets import let_out
 from thermsim.parts.wall import conduct, lose_outside, warm_walls
 from thermsim.parts.watts import TIMED_HEAT
 from thermsim.parts.zones import FIRE_ZONE, FIREBOX, move_gas, read_zones, settle_zones
@@ -64,7 +65,7 @@ def rates(t, y, plant, dy, watts, gauges):
     timed_heat(t, plant, plant.heat, watts)
     if plant.drum[0].there == 1:
         warm_water(y, plant, plant.heat, watts, world)
-        breathe(y, plant, dy, watts)
+        let_out(t, y, plant, dy, watts, gauges)
         settle_drum(y, plant, plant.heat, dy)
     settle_zones(y, plant, plant.heat, dy)
     settle_cells(y, plant, plant.heat, dy)

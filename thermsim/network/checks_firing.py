@@ -22,7 +22,7 @@ from thermsim.network.sizes import air_pressure, boiling_point, drum_pass, drum_
 from thermsim.network.written import celsius, litres
 
 ICE = 273.15
-NO_PLACE = ("wood", "water", "water_temperature")
+NO_PLACE = ("wood", "water", "water_temperature", "pressure", "level")
 """what a rule may watch besides places with a temperature"""
 CHIMNEY_WORDS = ("chimney", "chimney_foot", "foot_of_chimney")
 """what 'heat ...' takes for the first length of chimney"""

@@ -3,6 +3,7 @@
     do:   light the fire | add 0.5 kg | open NAME | shut NAME | set NAME to 30 % | rake the grate |
           pour 2 l [at 15 C] | heat PLACE 800 W for 3 min | stop
     when: flue above 120 C | PLACE above|below TEMPERATURE | wood below 0.3 kg |
+          pressure above 3 bar(g) | level below 30 % |
           10 min after boiling | ... after lighting, dry, draught established
 """
 
@@ -15,9 +16,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from thermsim.errors import QuantityError
+from thermsim.network.known_outlets import movable_outlets
 from thermsim.units import parse_quantity
 
 EVENTS = ("boiling", "dry", "lighting")
+WATCHED = {"wood": "mass", "water": "volume", "pressure": "pressure_gauge", "level": "share"}
+"""kind of value by what is watched; any other place has a temperature"""
 CHARGE_TIME = 8.0
 """time [s] in which a charge of sticks is put in; common practice, no source"""
 RAKED = 0.1
@@ -108,18 +112,19 @@ def parse_condition(text: str) -> Condition:
     match = re.fullmatch(r"(.+?) (above|below) (.+)", words, re.IGNORECASE)
     if match:
         place = plain(match[1])
-        kind = "mass" if place == "wood" else "volume" if place == "water" else "temperature"
+        kind = WATCHED.get(place, "temperature")
         if place == "water" and re.search(r"[CFK]$", match[3].strip()):
             kind, place = "temperature", "water_temperature"
         return Condition(match[2].lower(), place, _quantity(match[3], kind), words)
     if re.fullmatch(r"boiling|dry", words, re.IGNORECASE):
         return Condition("after", words.lower(), 0.0, words)
     raise QuantityError(f"cannot be read: '{words}'",
-                        "flue above 120 C; wood below 0.3 kg; 10 min after boiling")
+                        "flue above 120 C; wood below 0.3 kg; pressure above 3 bar(g); level below 30 "
+                        "%; 10 min after boiling")
 
 
 def controls_of(tree: Any) -> list[str]:
     """Names of all doors and dampers that can be moved."""
     dampers = [plain(f"{given['name']} damper") for given in tree["gas_path"]
                if given["kind"] != "round the drum"]
-    return [*(plain(name) for name in tree["openings"]), *dampers]
+    return [*(plain(name) for name in tree["openings"]), *dampers, *movable_outlets(tree)]

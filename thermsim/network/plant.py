@@ -38,6 +38,7 @@ class Plant(NamedTuple):
     surfaces: Rows
     materials: Rows
     drum: Rows
+    outlets: Rows
     controls: Rows
     pulses: Rows
     totals: Rows

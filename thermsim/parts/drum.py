@@ -1,6 +1,6 @@
 """The drum: water and steam in equilibrium, the air over them, and the plate round them.
 
-Real thing: a welded vessel with an open vent. States: mass of water and steam, their energy, air
+Real thing: a welded vessel, its outlets in outlets.py. States: mass of water and steam, their energy, air
 in the steam space, wet and dry wall temperature, and the wetted share of the drum, which follows
 the level within seconds (a plate at the water line does not cool at once).
 
@@ -9,8 +9,8 @@ the level within seconds (a plate at the water line does not cool at once).
 
 Temperature from energy and mass at fixed volume: IF97 along saturation while liquid is left, steam
 as a gas afterwards, joined without a jump. Pressure is steam's and air's together. Joins: gas
-passes and firebox (outside), the open air (vent). Leaves out: stirring in the water, priming.
-Sources: physics/steam.py, boiling.py, orifices.py.
+passes and firebox (outside). Leaves out: stirring in the water, priming.
+Sources: physics/steam.py, boiling.py.
 """
 
 from __future__ import annotations
@@ -19,11 +19,10 @@ import numpy as np
 
 from thermsim.kernel import entry, kernel
 from thermsim.parts.wall import move_heat
-from thermsim.parts.watts import VENT_OUT, WALL_TO_STEAM, WALL_TO_WATER
+from thermsim.parts.watts import WALL_TO_STEAM, WALL_TO_WATER
 from thermsim.physics.boiling import inside_film
 from thermsim.physics.constants import R_AIR, T_DATUM
 from thermsim.physics.materials import conductivity, volumetric_heat, volumetric_heat_capacity
-from thermsim.physics.orifices import vent_flow
 from thermsim.physics.outside_film import UPRIGHT, outside_film, still_film
 from thermsim.physics.radiation import to_surroundings
 from thermsim.physics.steam import (
@@ -42,7 +41,7 @@ DRUM_ROW = np.dtype([
     ("wetted", "i8"), ("there", "i8"), ("lying", "i8"), ("material", "i8"),
     ("volume", "f8"), ("diameter", "f8"), ("length", "f8"), ("shell_area", "f8"),
     ("end_area", "f8"), ("metal_volume", "f8"), ("plate", "f8"), ("emissivity", "f8"),
-    ("vent_area", "f8"), ("line_length", "f8"), ("dry_girth", "f8"),
+    ("line_length", "f8"), ("dry_girth", "f8"),
     ("fin_film", "f8"), ("outside_front", "f8"), ("outside_back", "f8"), ("row", "i8"),
     ("water_T", "f8"), ("pressure", "f8"), ("liquid", "f8"), ("level", "f8"), ("wet_shell", "f8"),
     ("wet_ends", "f8"), ("wet_front", "f8"), ("wet_back", "f8"),
@@ -59,7 +58,6 @@ AIR_CV = 718.0
 """heat capacity of air at constant volume [J/(kg K)], Incropera 6e table A.4 at 300 K"""
 HOLD = 1.0
 """heat capacity [J/K] that keeps an empty drum's temperature finite"""
-VENT_DISCHARGE = 0.61
 COLDEST, HOTTEST = 150.0, 2000.0
 """bracket of the contents' temperature [K]"""
 MOST_STEPS, SLOPE_STEP, CLOSE = 60, 0.01, 1e-9
@@ -219,41 +217,6 @@ def line_conductance(T, plant):
         return 3.0 * k * drum.plate * drum.line_length / reach
     r = np.tanh(n) / n
     return h * drum.line_length * reach * r / (1.0 - r)
-
-
-@kernel
-def breathe(y, plant, dy, watts):
-    """What goes out of the vent (steam and air as mixed in the steam space), or air drawn in."""
-    drum = plant.drum[0]
-    now = plant.drum[0]
-    day = plant.day[0]
-    space = drum.volume - now.liquid
-    air_density = max(y[drum.air], 0.0) / space
-    rho = now.steam_density + air_density
-    rise = now.pressure - day.pressure
-    now.vent = 0.0
-    if rise > 0.0:
-        m = vent_flow(rise, drum.vent_area, VENT_DISCHARGE, rho)
-        steam = m * now.steam_density / rho
-        gas = m - steam
-        enthalpy = (steam_gas_energy(now.water_T, now.steam_density)
-                    + (now.pressure - air_density * R_AIR * now.water_T) / now.steam_density
-                    if now.steam_density > 1e-9 else 0.0)
-        out = steam * enthalpy + gas * (AIR_CV * (now.water_T - T_DATUM) + R_AIR * now.water_T)
-        dy[drum.mass] -= steam
-        dy[drum.air] -= gas
-        dy[plant.totals[0].steam_out] += steam
-        dy[drum.energy] -= out
-        dy[plant.totals[0].vent_heat] += out
-        watts[VENT_OUT] += out
-        now.vent = steam
-    else:
-        m = vent_flow(rise, drum.vent_area, VENT_DISCHARGE, day.density)
-        brought = -m * (AIR_CV * (day.air - T_DATUM) + R_AIR * day.air)
-        dy[drum.air] -= m
-        dy[drum.energy] += brought
-        dy[plant.totals[0].vent_heat] -= brought
-        watts[VENT_OUT] -= brought
 
 
 @kernel

@@ -1,0 +1,47 @@
+"""The drum's outlets as rows: vent, stop valve, safety valve, vacuum valve."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from thermsim.network.draft import Draft
+from thermsim.network.known_outlets import movable_outlets, outlet_names
+from thermsim.parts.outlets import SAFETY, STOP, VACUUM, VENT
+
+VENT_DISCHARGE = 0.61
+"""of a sharp-edged hole (ISO 5167), widening as the steam expands"""
+
+
+def add_outlets(draft: Draft) -> None:
+    """A row for each outlet, its control if hands can move it, its steam as a total."""
+    tree = draft.tree
+    movable = movable_outlets(tree)
+    for name in outlet_names(tree):
+        open_at_start = tree["drum"]["vent_open"] if name == "vent" else 1.0
+        if name == "stop_valve":
+            open_at_start = tree["drum"]["stop_valve"]["open"]
+        control = draft.control(name, open_at_start) if name in movable else -1
+        draft.row("outlets", control=control, gauge=draft.gauges(2), **_valve(tree["drum"], name),
+                  total=draft.index.add(f"total steam by {name}", "total", 0.0))
+
+
+def _valve(drum: Any, name: str) -> dict[str, Any]:
+    """Kind, area, discharge and set pressure of an outlet."""
+    if name == "vent":
+        return {"kind": VENT, "area": circle(drum["vent"]), "discharge": VENT_DISCHARGE,
+                "sharp": 1, "set": 0.0}
+    given = drum[name]
+    kind = {"stop_valve": STOP, "safety_valve": SAFETY, "vacuum_valve": VACUUM}[name]
+    pressure = {STOP: 0.0, SAFETY: given.get("set", 0.0), VACUUM: given.get("opens_at", 0.0)}
+    return {"kind": kind, "area": circle(given["bore"]), "discharge": given["discharge"],
+            "sharp": 0, "set": pressure[kind]}
+
+
+def circle(diameter: float) -> float:
+    """Area of a circle [m2].
+
+    >>> round(circle(0.02) * 1e6, 1)
+    314.2
+    """
+    return math.pi / 4.0 * diameter**2
