@@ -23,6 +23,7 @@ from thermsim.results.answers import SCHEMA, summary_of
 from thermsim.results.cautions import fitting
 from thermsim.results.events import all_events
 from thermsim.results.firing_run import FiringRun
+from thermsim.results.pressure import safety_events, vacuum_events
 from thermsim.results.result import Result
 from thermsim.results.tables import chemical_heat, ledger_table, series_table
 from thermsim.scenario.loaded import Scenario
@@ -65,7 +66,9 @@ def fire(scenario: Scenario, settings: Settings | None = None,
                      on_progress)
     seconds = time.perf_counter() - begun
     run = read_firing(system, solution, hands)
-    events = pd.DataFrame(all_events(run), columns=["time_s", "event", "where", "note"])
+    happened = [*all_events(run), *safety_events(run), *vacuum_events(run)]
+    happened.sort(key=lambda row: float(row["time_s"]))
+    events = pd.DataFrame(happened, columns=["time_s", "event", "where", "note"])
     summary = summary_of(run, events)
     left = ranges_left(system.assembly, run)
     told = [one.sentence() for one in left[:MOST_TOLD]]

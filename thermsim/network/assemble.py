@@ -33,7 +33,8 @@ from thermsim.physics.flue_gas import enthalpy
 ROW_TYPES = {
     "zones": ZONE, "openings": OPENING_ROW, "fire": FIRE_ROW, "patches": PATCH,
     "segments": SEGMENT, "cells": CELL, "faces": FACE, "nodes": NODE, "links": LINK,
-    "ways": WAY, "surfaces": SURFACE, "drum": DRUM_ROW, "outlets": OUTLET, "controls": CONTROL, "totals": TOTALS,
+    "ways": WAY, "surfaces": SURFACE, "drum": DRUM_ROW, "outlets": OUTLET,
+    "controls": CONTROL, "totals": TOTALS,
 }
 
 

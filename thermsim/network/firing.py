@@ -119,8 +119,8 @@ def parse_condition(text: str) -> Condition:
     if re.fullmatch(r"boiling|dry", words, re.IGNORECASE):
         return Condition("after", words.lower(), 0.0, words)
     raise QuantityError(f"cannot be read: '{words}'",
-                        "flue above 120 C; wood below 0.3 kg; pressure above 3 bar(g); level below 30 "
-                        "%; 10 min after boiling")
+                        "flue above 120 C; wood below 0.3 kg; pressure above 3 bar(g); "
+                        "level below 30 %; 10 min after boiling")
 
 
 def controls_of(tree: Any) -> list[str]:

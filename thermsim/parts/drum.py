@@ -1,8 +1,8 @@
 """The drum: water and steam in equilibrium, the air over them, and the plate round them.
 
-Real thing: a welded vessel, its outlets in outlets.py. States: mass of water and steam, their energy, air
-in the steam space, wet and dry wall temperature, and the wetted share of the drum, which follows
-the level within seconds (a plate at the water line does not cool at once).
+Real thing: a welded vessel; its outlets are in outlets.py. States: mass of water and steam, their
+energy, air in the steam space, wet and dry wall temperature, and the wetted share of the drum,
+which follows the level within seconds (a plate at the water line does not cool at once).
 
     dU/dt = heat from the wall - vent,  dm/dt = - vent + poured
     M_dry c dT_dry/dt = heat + metal crossing the line * (h(T_wet) - h(T_dry)), and so for the wet

@@ -32,7 +32,7 @@ SAFETY_VALVE = Block(
         _bore("bore of its seat"),
         Field("discharge", "share", "certified discharge coefficient", default=0.6,
               spread="+- 0.2", low="0.05", high="1", why="a flow through a seat",
-              source="low-lift valves; the maker's certificate tells it; common practice, no source"),
+              source="a low-lift valve; its certificate tells it; common practice, no source"),
         Field("blow_down", "share", "how far under its set pressure it shuts again, as told only",
               default=0.1, low="0", high="0.4", why="a share", source="ISO 4126-1: 15 % at most "
               "for steam, from memory"),

@@ -18,6 +18,7 @@ from thermsim.physics.constants import M_H2O
 from thermsim.results.events import SMOKE, boiling_times, draught_established, dry_time
 from thermsim.results.firing_run import FiringRun
 from thermsim.results.outcomes import physical_outcome
+from thermsim.results.pressure import pressure_answers
 from thermsim.results.tables import RELEASE, ZERO_C, chemical_heat, fuel_left, kindling_gone
 
 SCHEMA = 1
@@ -32,6 +33,11 @@ NUMBERS = (
     "air_ratio_mean", "oxygen_short_s", "draught_peak_Pa", "flue_temperature_peak_C",
     "water_dew_point_C", "dry_s", "model_states", "computed_s")
 """answers that are one number"""
+OF_PRESSURE = (
+    "peak_pressure_bar_gauge", "least_pressure_bar_gauge", "lowest_level_fraction",
+    "safety_valve_set_bar_gauge", "time_to_pressure_s", "safety_valve_open_s",
+    "safety_valve_open_total_s", "safety_valve_rated_kg_per_h")
+"""further ones of a drum"""
 DRAWN = 0.01
 """rate of gasifying, as a share of the highest, under which the fuel counts as gasified"""
 
@@ -49,7 +55,7 @@ def summary_of(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
         "evaporation_rate_kg_per_h": evaporation(run, boil),
         "ledger_error": run.account.error,
         **smoke_answers(run), **fire_answers(run, established),
-        **temperature_answers(run), **turn_answers(events, zero),
+        **temperature_answers(run), **turn_answers(events, zero), **pressure_answers(run),
         "model_states": run.assembly.states,
     }
     return made
@@ -65,7 +71,9 @@ def answer_names(assembly: Any) -> dict[str, list[str]]:
                                       if spot.side != "outside"), "char_bed"],
              "outside_surface_peak_C": [part_name(spot) for spot in spots
                                         if spot.side == "outside"]}
-    return {name: list(dict.fromkeys(parts.get(name, []))) for name in (*NUMBERS, *parts)}
+    of_drum = OF_PRESSURE if assembly.plant.drum[0]["there"] else ()
+    return {name: list(dict.fromkeys(parts.get(name, [])))
+            for name in (*NUMBERS, *of_drum, *parts)}
 
 
 def part_name(spot: Any) -> str:

@@ -17,7 +17,8 @@ TURNS_WITHIN_S = 20.0
 WATCHED_S = 300.0
 """smoke later than this after the door was shut has other causes"""
 DONE = ("act", "rule")
-_SHUT = re.compile(r"\bshut (\w+)")
+_SHUT = re.compile(r"\bshut (?!vent\b|stop_valve\b|safety_valve\b)(\w+)")
+"""a door, no outlet of the drum"""
 DIED = 0.05
 """share of the strongest fire under which the fire counts as gone"""
 _POUR = re.compile(r"\bpour\b")

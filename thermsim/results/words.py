@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from thermsim.results.advice import change_first
 from thermsim.results.cautions import TOUCH_C, fitting, plain, too_hot_outside
 from thermsim.results.moments import Door, computed, door_shut, spell, water_poured
+from thermsim.results.pressure_words import gravest, told_of_pressure
 from thermsim.results.shares import shares_by_destination
 
 if TYPE_CHECKING:
@@ -32,12 +33,14 @@ def tell(
     span = computed(summary, series)
     within = "the time computed" if span is None else f"the {spell(span)} computed"
     parts = [
+        *gravest(summary),
         _outcome(summary),
         _draught(summary, within),
         _door(summary, door),
         _smoke(summary),
         _boil(summary, events, within),
         _steam(summary),
+        *told_of_pressure(summary),
         _air(summary),
         _heat(ledger),
         _hottest(summary),
@@ -182,6 +185,8 @@ NUMBERS = (
     ("smoke from openings, amount", "smoke_from_openings_g", "number", "g"),
     ("time to boil", "time_to_boil_s", "time", ""),
     ("steam raised", "evaporation_rate_kg_per_h", "number", "kg/h"),
+    ("highest pressure", "peak_pressure_bar_gauge", "number", "bar(g)"),
+    ("safety valve opened", "safety_valve_open_s", "time", ""),
     ("heat into water and steam", "water_heat_share", "share", "%"),
     ("heat lost up the chimney", "flue_loss_share", "share", "%"),
     ("wood burnt", "fuel_burnt_kg", "number", "kg"),

@@ -1,0 +1,105 @@
+"""Pressure in the drum: what was reached, when the safety valve lifted, how low the water went."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from thermsim.network.known_outlets import outlet_names
+from thermsim.physics.relief import rated_flow_iso
+from thermsim.results.events import Row, changes
+from thermsim.results.firing_run import FiringRun
+
+Floats = NDArray[np.float64]
+BAR = 1e5
+LIFTED = 0.01
+"""lift from which on a valve counts as open"""
+PULLS = 2000.0
+"""pressure [Pa] under the outside's from which on the drum counts as pulling a vacuum"""
+HOLDS = 1e4
+"""gauge pressure [Pa] from which on a drum counts as under pressure"""
+HOUR = 3600.0
+
+
+def gauge_pressure(run: FiringRun) -> Floats:
+    """Pressure over the day's at the quadrature points [Pa]."""
+    found: Floats = run.gauge("pressure") - float(run.assembly.plant.day[0]["pressure"])
+    return found
+
+
+def outlet_gauge(run: FiringRun, name: str, which: int) -> Floats:
+    """Gauge of an outlet: 0 steam [kg/s], 1 how far open [-]."""
+    number = outlet_names(run.assembly.scenario.tree).index(name)
+    values: Floats = run.gauges[:, int(run.assembly.plant.outlets[number]["gauge"]) + which]
+    return values
+
+
+def pressure_answers(run: FiringRun) -> dict[str, Any]:
+    """Answers about pressure and level; empty without a drum."""
+    tree = run.assembly.scenario.tree
+    if not run.assembly.plant.drum[0]["there"] or not len(run.times):
+        return {}
+    over = gauge_pressure(run)
+    valve = tree.drum.safety_valve
+    made: dict[str, Any] = {
+        "peak_pressure_bar_gauge": max(float(over.max()), 0.0) / BAR,
+        "least_pressure_bar_gauge": min(float(over.min()), 0.0) / BAR,
+        "lowest_level_fraction": float(run.gauge("level").min()),
+        "safety_valve_set_bar_gauge": valve.set / BAR if valve else None,
+        "time_to_pressure_s": None, "safety_valve_open_s": None,
+        "safety_valve_open_total_s": 0.0 if valve else None,
+        "safety_valve_rated_kg_per_h": None,
+    }
+    if valve:
+        zero = run.lit_at or 0.0
+        lifts = [row["time_s"] for row in safety_events(run) if row["event"] == OPENED]
+        reached = [t for t, up in changes(run, _over_set(run)) if up]
+        made |= {"time_to_pressure_s": reached[0] - zero if reached else None,
+                 "safety_valve_open_s": lifts[0] - zero if lifts else None,
+                 "safety_valve_open_total_s": run.seconds_above(
+                     outlet_gauge(run, "safety_valve", 1) - LIFTED),
+                 "safety_valve_rated_kg_per_h": rated(run)}
+    return made
+
+
+OPENED, SHUT = "safety valve opened", "safety valve shut"
+
+
+def rated(run: FiringRun) -> float:
+    """What the safety valve is rated to pass [kg/h], by ISO 4126-1."""
+    valve = run.assembly.scenario.tree.drum.safety_valve
+    number = outlet_names(run.assembly.scenario.tree).index("safety_valve")
+    area = float(run.assembly.plant.outlets[number]["area"])
+    outside = float(run.assembly.plant.day[0]["pressure"])
+    return HOUR * float(rated_flow_iso(valve.set, outside, area, valve.discharge))
+
+
+def _over_set(run: FiringRun) -> Any:
+    """Pressure over the safety valve's set pressure, of gauges."""
+    place = run.system.reading("pressure")
+    outside = float(run.assembly.plant.day[0]["pressure"])
+    opens = outside + run.assembly.scenario.tree.drum.safety_valve.set
+    return lambda gauges: gauges[place] - opens
+
+
+def safety_events(run: FiringRun) -> list[Row]:
+    """Every time the safety valve opened and shut."""
+    tree = run.assembly.scenario.tree
+    if not tree.drum or not tree.drum.safety_valve:
+        return []
+    number = outlet_names(tree).index("safety_valve")
+    place = int(run.assembly.plant.outlets[number]["gauge"]) + 1
+    return [{"time_s": t, "event": OPENED if up else SHUT, "where": "drum", "note": ""}
+            for t, up in changes(run, lambda gauges: gauges[place] - LIFTED)]
+
+
+def vacuum_events(run: FiringRun) -> list[Row]:
+    """When the drum began to pull a vacuum, and when it stopped."""
+    if not run.assembly.plant.drum[0]["there"]:
+        return []
+    place = run.system.reading("pressure")
+    least = float(run.assembly.plant.day[0]["pressure"]) - PULLS
+    return [{"time_s": t, "event": "vacuum began" if up else "vacuum ended", "where": "drum",
+             "note": ""} for t, up in changes(run, lambda gauges: least - gauges[place])]
