@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -25,6 +25,8 @@ from thermsim.physics.steam import liquid_density, liquid_enthalpy, saturation_t
 from thermsim.solver import Act, After, Agenda, Effect, Event, Rule
 
 Floats = NDArray[np.float64]
+HAND = 1.5
+"""time [s] a hand takes to move what has no time of its own; common practice, no source"""
 NEAR_BOILING = 0.5
 """water within this of saturation [K] counts as boiling"""
 ALMOST_DRY = 1e-3
@@ -89,8 +91,8 @@ class Hands:
     def _set(self, deed: Deed, t: float, y: Floats) -> Effect:
         draft, plant = self.system.assembly.draft, self.system.assembly.plant
         name = next(n for n in draft.controls if plain(n) == deed.target)
-        opening = draft.tree.openings.get(name)
-        seconds = opening.moves_in if opening else 1.5
+        opening = draft.tree.openings.get(name) or draft.tree.get(f"drum.{name}")
+        seconds = opening.get("moves_in", HAND) if isinstance(opening, Mapping) else HAND
         row = plant.controls[draft.controls[name]]
         gone = np.clip((t - row["start"]) / max(row["end"] - row["start"], 1e-9), 0.0, 1.0)
         row["before"] = row["before"] + gone * (row["after"] - row["before"])

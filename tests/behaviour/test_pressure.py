@@ -100,8 +100,10 @@ def test_a_shut_drum_follows_the_steam_tables(made: Make) -> None:
 def test_mass_is_kept_and_air_is_purged_by_the_safety_valve(made: Make) -> None:
     run = fire(made(SHUT, SAFETY.format(bore="10 mm"))).run
     drum, end = run.assembly.plant.drum[0], run.states[-1]
-    out = sum(end[int(outlet["total"])] for outlet in run.assembly.plant.outlets)
-    assert out > 0.05
+    out = end[int(run.assembly.plant.totals[0]["steam_out"])]
+    steam = sum(end[int(outlet["total"])] for outlet in run.assembly.plant.outlets)
+    assert 0.05 < steam < out
+    assert out == pytest.approx(steam / 0.98, rel=2e-3)  # two per cent of what leaves is water
     assert end[int(drum["mass"])] + out == pytest.approx(run.states[0, int(drum["mass"])], rel=1e-6)
     assert end[int(drum["air"])] < 0.02 * run.states[0, int(drum["air"])]
 
@@ -117,8 +119,8 @@ def test_safety_valve_holds_while_it_is_large_enough(made: Make, bore: str, dang
     assert held != danger
     if not danger:
         assert summary["safety_valve_rated_kg_per_h"] > raised
-        assert summary["safety_valve_open_s"] == pytest.approx(summary["time_to_pressure_s"],
-                                                               abs=30)
+        early = summary["time_to_pressure_s"] - summary["safety_valve_open_s"]
+        assert 0.0 <= early < 60.0  # it weeps half a per cent of its set pressure early
     first = tell(summary, result.events, result.ledger, result.series)[0]
     assert first.startswith("DANGER: the safety valve is too small") == danger
     assert "pressure vessel" in first or danger

@@ -67,6 +67,7 @@ def add_drum(draft: Draft) -> None:
               material=draft.material(key, material), volume=volume, diameter=diameter,
               length=length, shell_area=shell, end_area=ends,
               metal_volume=(shell + ends) * plate, plate=plate, emissivity=drum["emissivity"],
+              wetness=drum["wetness"],
               line_length=2.0 * (length + diameter) if drum["lies"] else math.pi * diameter,
               dry_girth=math.pi * diameter if drum["lies"] else 2.0 * length,
               fin_film=fin_film(crown_gap(drum)), outside_front=outside[0], outside_back=outside[1],

@@ -18,10 +18,7 @@ def add_outlets(draft: Draft) -> None:
     tree = draft.tree
     movable = movable_outlets(tree)
     for name in outlet_names(tree):
-        open_at_start = tree["drum"]["vent_open"] if name == "vent" else 1.0
-        if name == "stop_valve":
-            open_at_start = tree["drum"]["stop_valve"]["open"]
-        control = draft.control(name, open_at_start) if name in movable else -1
+        control = draft.control(name, _at_start(tree["drum"], name)) if name in movable else -1
         draft.row("outlets", control=control, gauge=draft.gauges(2), **_valve(tree["drum"], name),
                   total=draft.index.add(f"total steam by {name}", "total", 0.0))
 
@@ -34,8 +31,18 @@ def _valve(drum: Any, name: str) -> dict[str, Any]:
     given = drum[name]
     kind = {"stop_valve": STOP, "safety_valve": SAFETY, "vacuum_valve": VACUUM}[name]
     pressure = {STOP: 0.0, SAFETY: given.get("set", 0.0), VACUUM: given.get("opens_at", 0.0)}
-    return {"kind": kind, "area": circle(given["bore"]), "discharge": given["discharge"],
+    area = circle(given["bore"] or 0.0)
+    if kind == SAFETY and given["area"]:
+        area = given["area"]
+    return {"kind": kind, "area": area, "discharge": given["discharge"],
             "sharp": 0, "set": pressure[kind]}
+
+
+def _at_start(drum: Any, name: str) -> float:
+    """How far an outlet that hands can move is open when lighting."""
+    if name == "vent":
+        return float(drum["vent_open"])
+    return float(drum[name]["open_way" if name == "safety_valve" else "open"])
 
 
 def circle(diameter: float) -> float:

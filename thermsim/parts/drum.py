@@ -39,7 +39,7 @@ from thermsim.physics.steam import (
 DRUM_ROW = np.dtype([
     ("mass", "i8"), ("energy", "i8"), ("air", "i8"), ("wet", "i8"), ("dry", "i8"),
     ("wetted", "i8"), ("there", "i8"), ("lying", "i8"), ("material", "i8"),
-    ("volume", "f8"), ("diameter", "f8"), ("length", "f8"), ("shell_area", "f8"),
+    ("volume", "f8"), ("wetness", "f8"), ("diameter", "f8"), ("length", "f8"), ("shell_area", "f8"),
     ("end_area", "f8"), ("metal_volume", "f8"), ("plate", "f8"), ("emissivity", "f8"),
     ("line_length", "f8"), ("dry_girth", "f8"),
     ("fin_film", "f8"), ("outside_front", "f8"), ("outside_back", "f8"), ("row", "i8"),

@@ -8,8 +8,9 @@ inward when the drum pulls.
     m = A lift C sqrt(2 rho dp) (choked from about twice the pressure outside)   by opening_flow
     dU/dt -= m_steam h_steam + m_air h_air
 
-Joins: the drum's contents, the open air. Leaves out: water carried along by the steam, the pipe
-behind a valve, the distance a real safety valve falls before it shuts again.
+Joins: the drum's contents, the open air. Leaves out: the pipe
+behind a valve, the distance a real safety valve falls before it shuts again. Steam carries along
+water by a share that is given.
 Sources: physics/steam_valves.py.
 """
 
@@ -19,10 +20,15 @@ import numpy as np
 
 from thermsim.kernel import kernel
 from thermsim.parts.controls import position
-from thermsim.parts.drum import AIR_CV
+from thermsim.parts.drum import AIR_CV, DRYING_MASS
 from thermsim.parts.watts import VENT_OUT
 from thermsim.physics.constants import R_AIR, T_DATUM
-from thermsim.physics.steam import saturation_temperature, steam_gas_energy
+from thermsim.physics.steam import (
+    liquid_density,
+    liquid_enthalpy,
+    saturation_temperature,
+    steam_gas_energy,
+)
 from thermsim.physics.steam_valves import (
     AIR_EXPONENT,
     mixture_exponent,
@@ -30,6 +36,7 @@ from thermsim.physics.steam_valves import (
     safety_lift,
     steam_exponent,
     vacuum_lift,
+    wet_density,
 )
 
 VENT, STOP, SAFETY, VACUUM = range(4)
@@ -62,19 +69,25 @@ def let_out(t, y, plant, dy, watts, gauges):
     now = plant.drum[0]
     day = plant.day[0]
     air_density = max(y[drum.air], 0.0) / (drum.volume - now.liquid)
-    rho = now.steam_density + air_density
-    share = now.steam_density / max(rho, 1e-9)
+    water = liquid_density(now.water_T)
+    left = now.liquid * water
+    wetness = drum.wetness * left / (left + DRYING_MASS)
+    gas_density = now.steam_density + air_density
+    rho = wet_density(gas_density, water, wetness)
+    share = (1.0 - wetness) * now.steam_density / max(gas_density, 1e-9)
     superheat = 0.0
     if now.liquid <= 0.0:
         superheat = now.water_T - saturation_temperature(
             max(now.pressure - air_density * R_AIR * now.water_T, 1.0))
-    exponent = mixture_exponent(now.steam_density, air_density, steam_exponent(superheat, 1.0))
+    exponent = mixture_exponent(now.steam_density, air_density,
+                                steam_exponent(superheat, 1.0 - wetness))
     # enthalpies by energy and flow work of each by itself
     of_air = AIR_CV * (now.water_T - T_DATUM) + R_AIR * now.water_T
     of_steam = 0.0
     if now.steam_density > 1e-9:
         of_steam = (steam_gas_energy(now.water_T, now.steam_density)
                     + (now.pressure - air_density * R_AIR * now.water_T) / now.steam_density)
+    of_water = liquid_enthalpy(now.water_T)
     drawn = AIR_CV * (day.air - T_DATUM) + R_AIR * day.air
     now.vent = 0.0
     for i in range(plant.outlets.shape[0]):
@@ -84,13 +97,14 @@ def let_out(t, y, plant, dy, watts, gauges):
                          outlet.area * lift, outlet.discharge, outlet.sharp == 1)
         out, inward = max(m, 0.0), max(-m, 0.0)
         steam = out * share
-        gas = out - steam
-        heat = steam * of_steam + gas * of_air - inward * drawn
-        dy[drum.mass] -= steam
+        carried = out * wetness
+        gas = out - steam - carried
+        heat = steam * of_steam + carried * of_water + gas * of_air - inward * drawn
+        dy[drum.mass] -= steam + carried
         dy[drum.air] += inward - gas
         dy[drum.energy] -= heat
         dy[outlet.total] += steam
-        dy[plant.totals[0].steam_out] += steam
+        dy[plant.totals[0].steam_out] += steam + carried
         dy[plant.totals[0].vent_heat] += heat
         watts[VENT_OUT] += heat
         now.vent += steam

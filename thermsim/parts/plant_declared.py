@@ -6,7 +6,7 @@ Only the declarations; each part's arrays and balance stand in the file of its o
 from __future__ import annotations
 
 from thermsim.parts.declare import Block, Field
-from thermsim.parts.outlets_declared import OUTLET_FIELDS
+from thermsim.parts.steam_declared import OUTLETS
 from thermsim.parts.walls import finish_fields, wall_field
 
 PRACTICE = "common practice, no source"
@@ -160,7 +160,7 @@ DRUM = Block(
               "given", low="0 C", high="99 C", why="liquid water at an open vent"),
         Field("vent", "length", "diameter of the open vent", default="20 mm", low="1 mm",
               high="200 mm", why="a pipe", source=PRACTICE),
-        *OUTLET_FIELDS,
+        *OUTLETS,
         Field("gap", "length", "gap between drum and casing: all round, or on the mean of top and "
               "bottom and of the two sides where the drum hangs off the middle", required=True,
               low="2 mm", high="400 mm", why="a gap that can be welded and swept"),

@@ -35,6 +35,16 @@ def _polynomial(c: tuple[float, ...], x: float) -> float:
 
 
 @kernel
+def water_film_properties(T: float) -> tuple[float, float]:
+    """Give (conductivity [W/(m K)], Prandtl number [-]) of saturated water, 275 to 520 K.
+
+    Fits to IAPWS-95, 0.2 and 3 %; held at the bounds.
+    """
+    x = (min(max(T, LEAST_T), MOST_T) - 373.15) / 100.0
+    return _polynomial(WATER_K, x), math.exp(_polynomial(WATER_LN_PR, x))
+
+
+@kernel
 def water_film(T_wall: float, T_water: float, length: float) -> float:
     """Give the film of natural convection in water [W/(m2 K)], wall warmer or cooler.
 

@@ -68,6 +68,7 @@ __all__ = [
     "steam_viscosity",
     "surface_tension",
     "thin_steam_energy",
+    "thin_steam_heat_capacity",
     "vapour_density",
     "vapour_energy",
     "vapour_enthalpy",
@@ -238,6 +239,13 @@ def thin_steam_energy(T: float) -> float:
     x = (T - _GAS_MIDDLE) / _GAS_HALF
     inside = min(max(x, -1.0), 1.0)
     return _value(inside, _GAS) + (x - inside) * _slope(inside, _GAS)
+
+
+@kernel
+def thin_steam_heat_capacity(T: float) -> float:
+    """Heat capacity of steam at no pressure and constant volume [J/(kg K)]: slope of its energy."""
+    x = (T - _GAS_MIDDLE) / _GAS_HALF
+    return _slope(min(max(x, -1.0), 1.0), _GAS) / _GAS_HALF
 
 
 @kernel

@@ -5,18 +5,15 @@ from __future__ import annotations
 import math
 
 from thermsim.kernel import kernel
-from thermsim.physics.steam import (
-    evaporation_heat,
-    liquid_enthalpy,
-    saturation_temperature,
-    vapour_enthalpy,
-)
+from thermsim.physics.steam import evaporation_heat, saturation_temperature
 from thermsim.physics.superheated import (
+    HOTTEST,
+    LEAST_LATENT,
     LEAST_P,
     MOST_P,
+    enthalpy_near,
     liquid_slope,
-    steam_enthalpy,
-    steam_heat_capacity,
+    saturated,
 )
 from thermsim.physics.transition import rounded_plus
 
@@ -24,6 +21,7 @@ LEAST_FLOW = 1e-9  # kg/s; slower, what leaves is as warm as the wall
 WALL_WIDTH = 0.05  # K over which the wall turns from one that wets steam to one that dries it
 LEAST_FILM = 1e-6
 NEAR_CP = 4200.0  # J/(kg K), tells how far under saturation water's mean heat capacity is taken
+STEAM_CP, LEAST_CP = 2100.0, 1000.0  # J/(kg K), near enough to find the mean temperature
 FROST = 273.15
 FIRST_STEAM = 0.02
 """dryness over which the film on a cold wall turns from water's to that of condensing steam"""
@@ -84,8 +82,7 @@ def after_tube(
     wall temperature, Incropera 6e eq. 8.41b; moisture in equilibrium (common practice).
     """
     pressure = min(max(p, LEAST_P), MOST_P)
-    T_s = saturation_temperature(pressure)
-    h_l, h_g = liquid_enthalpy(T_s), vapour_enthalpy(T_s)
+    T_s, h_l, h_g, rest = saturated(pressure)
     flow, wall = max(abs(m), LEAST_FLOW), max(T_wall, FROST)
     h, left = h_in, 1.0
     if h < h_l:
@@ -102,19 +99,14 @@ def after_tube(
         if wet > 0.0:
             left *= 1.0 - flow * wet / power
             h = h_g
-        h = _superheated(h, flow, pressure, T_s, rise, film_steam * area * left)
-    x = max(h - h_l, 0.0) / (h_g - h_l)
+        T_in = min(T_s + max(h - h_g, 0.0) / STEAM_CP, HOTTEST)
+        T_end = min(T_s + rise, HOTTEST)
+        end, _ = enthalpy_near(T_end, pressure, T_s, rest)
+        _, c = enthalpy_near(0.5 * (T_in + T_end), pressure, T_s, rest)
+        h = end - (end - h) * math.exp(-film_steam * area * left / (flow * max(c, LEAST_CP)))
+    x = max(h - h_l, 0.0) / max(h_g - h_l, LEAST_LATENT)
     film = film_water + (film_condensing - film_water) * x / (x + FIRST_STEAM)
     return _condensed(h, flow, below, T_s, h_l, film * area)
-
-
-@kernel
-def _superheated(h: float, m: float, p: float, T_s: float, rise: float, G: float) -> float:
-    """Give the enthalpy of dry steam after a wall `rise` K over saturation [J/kg]."""
-    end = steam_enthalpy(T_s + rise, p)
-    T_in = T_s + max(h - vapour_enthalpy(T_s), 0.0) / 2100.0
-    c = steam_heat_capacity(0.5 * (T_in + T_s + rise), p)
-    return end - (end - h) * math.exp(-G / (m * c))
 
 
 @kernel

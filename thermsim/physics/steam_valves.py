@@ -50,7 +50,9 @@ def mixture_exponent(steam_density: float, air_density: float, steam_k: float) -
     """Give the isentropic exponent of steam and air together [-].
 
     1/(k - 1) = sum of y/(k - 1), y the shares by moles: heat capacities add up. Partial densities
-    [kg/m3]; any may be zero. Source: ideal gas mixture, c_v = R/(k - 1) a mole.
+    [kg/m3]; any may be zero. Choked flow of saturated steam in air lies up to 5 % over that with
+    all its mist formed at once (a tenth of steam), for which a throat leaves no time.
+    Source: ideal gas mixture, c_v = R/(k - 1) a mole.
 
     >>> round(float(mixture_exponent(0.0, 1.2, 1.135)), 3)
     1.4

@@ -117,8 +117,8 @@ def evaporation(run: FiringRun, boil: float | None) -> float | None:
     begin, end = boils + AFTER, min(last, run.solution.trajectory.t1)
     if end - begin < SHORTEST:
         return None
-    place = int(run.assembly.plant.totals[0]["steam_out"])
-    before, after = run.solution.trajectory(np.array([begin, end]))[:, place]
+    places = [int(outlet["total"]) for outlet in run.assembly.plant.outlets]
+    before, after = run.solution.trajectory(np.array([begin, end]))[:, places].sum(axis=1)
     return 3600.0 * float(after - before) / (end - begin)
 
 

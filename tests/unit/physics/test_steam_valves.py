@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from thermsim.physics import relief
@@ -21,6 +21,7 @@ def flow(p: float, p_out: float = 1e5, sharp: bool = True, Cd: float = 0.61) -> 
     return law.opening_flow(p, RHO * p / 1e5, 1.135, p_out, AIR, 1.4, AREA, Cd, sharp)
 
 
+@settings(deadline=None)
 @given(ANY, ANY, ANY, ANY, ANY, ANY, ANY, ANY, some.booleans())
 def test_any_input_gives_a_number(a: float, b: float, c: float, d: float, e: float, f: float,
                                   g: float, h: float, sharp: bool) -> None:
