@@ -20,7 +20,7 @@ from thermsim.network.firing import (
 )
 from thermsim.network.places import places
 from thermsim.network.system import PlantSystem
-from thermsim.parts.controls import CHARGE, HEAT, KINDLING
+from thermsim.parts.controls import CHARGE, HEAT, KINDLING, STROKES
 from thermsim.physics.steam import liquid_density, liquid_enthalpy, saturation_temperature
 from thermsim.solver import Act, After, Agenda, Effect, Event, Rule
 
@@ -99,6 +99,12 @@ class Hands:
         row["after"], row["start"], row["end"] = deed.amount, t, t + seconds
         plant.controls[draft.controls[name]] = row
         return Effect(jumps=(t + seconds,), note=deed.text)
+
+    def _strokes(self, deed: Deed, t: float, y: Floats) -> Effect:
+        tree = self.system.assembly.scenario.tree
+        number = [plain(name) for name in tree.feed].index(deed.target)
+        each = list(tree.feed.values())[number].strokes
+        return self._pulse(STROKES, number, each, t, deed.amount / each)
 
     def _rake(self, deed: Deed, t: float, y: Floats) -> Effect:
         new = y.copy()

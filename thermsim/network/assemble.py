@@ -9,6 +9,7 @@ import numpy as np
 
 from thermsim.kernel import table
 from thermsim.network.assemble_drum import add_drum
+from thermsim.network.assemble_feed import add_feeds
 from thermsim.network.assemble_fire import add_firebox, add_fuel
 from thermsim.network.assemble_gas import Gases, day_pressure, make_gases
 from thermsim.network.assemble_outlets import add_outlets
@@ -20,6 +21,7 @@ from thermsim.parts.controls import CONTROL, PULSE, PULSES
 from thermsim.parts.day import DAY_ROW
 from thermsim.parts.drum import DRUM_ROW
 from thermsim.parts.drum_uneven import WAY
+from thermsim.parts.feed import FEED
 from thermsim.parts.fire_zone import PATCH
 from thermsim.parts.fuel import FIRE_ROW
 from thermsim.parts.gas_pass import CELL, FACE, SEGMENT
@@ -33,7 +35,7 @@ from thermsim.physics.flue_gas import enthalpy
 ROW_TYPES = {
     "zones": ZONE, "openings": OPENING_ROW, "fire": FIRE_ROW, "patches": PATCH,
     "segments": SEGMENT, "cells": CELL, "faces": FACE, "nodes": NODE, "links": LINK,
-    "ways": WAY, "surfaces": SURFACE, "drum": DRUM_ROW, "outlets": OUTLET,
+    "ways": WAY, "surfaces": SURFACE, "drum": DRUM_ROW, "outlets": OUTLET, "feeds": FEED,
     "controls": CONTROL, "totals": TOTALS,
 }
 
@@ -63,6 +65,7 @@ def assemble(scenario: Any) -> Assembly:
     gases = make_gases(tree)
     add_drum(draft)
     add_outlets(draft)
+    add_feeds(draft)
     add_firebox(draft)
     add_fuel(draft, gases)
     add_path(draft)
@@ -84,6 +87,8 @@ def _add_totals(draft: Draft) -> dict[str, int]:
             index.add(f"total {name} {part}", "total", 0.0)
     first["steam_out"] = index.add("total steam out", "total", 0.0)
     first["vent_heat"] = index.add("total heat through the vent", "total", 0.0)
+    first["fed"] = index.add("total water fed", "total", 0.0)
+    first["feed_heat"] = index.add("total heat of water fed", "total", 0.0)
     return first
 
 

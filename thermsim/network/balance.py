@@ -11,6 +11,7 @@ from thermsim.kernel import entry, kernel, part_of
 from thermsim.parts.controls import HEAT
 from thermsim.parts.draught import draught, flow_response, foot_draught, segment_flows
 from thermsim.parts.drum import read_drum, settle_drum, warm_water
+from thermsim.parts.feed import feed_drum
 from thermsim.parts.fire_zone import (
     bed_to_gas,
     burn_all,
@@ -65,6 +66,7 @@ def rates(t, y, plant, dy, watts, gauges):
     timed_heat(t, plant, plant.heat, watts)
     if plant.drum[0].there == 1:
         warm_water(y, plant, plant.heat, watts, world)
+        feed_drum(t, y, plant, dy, watts, gauges)
         let_out(t, y, plant, dy, watts, gauges)
         settle_drum(y, plant, plant.heat, dy)
     settle_zones(y, plant, plant.heat, dy)

@@ -11,6 +11,7 @@ from thermsim.network.firing import (
     Condition,
     Deed,
     controls_of,
+    hand_pumps,
     nearest,
     parse_condition,
     parse_deed,
@@ -122,6 +123,12 @@ def _check_deed(scenario: Any, path: str, text: str, places: list[str] | None) -
         if not 0.0 <= deed.amount <= 1.0:
             yield scenario.problem(path, f"{100.0 * deed.amount:g} % open in '{deed.text}'",
                                    "0 % (shut) to 100 % (open)")
+    elif deed.kind == "strokes":
+        if deed.target not in hand_pumps(scenario.tree):
+            yield scenario.problem(path, f"no hand pump is called '{deed.target}'",
+                                   nearest(deed.target, hand_pumps(scenario.tree)))
+        if deed.amount <= 0.0:
+            yield scenario.problem(path, f"'{deed.text}' pumps nothing", "one stroke or more")
     elif deed.kind == "heat":
         yield from _check_heat(scenario, path, deed, places)
     elif deed.kind == "pour":

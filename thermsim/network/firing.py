@@ -1,7 +1,7 @@
 """The firing: what a person writes under `at`, `when` and `do`, as acts, rules and afters.
 
     do:   light the fire | add 0.5 kg | open NAME | shut NAME | set NAME to 30 % | rake the grate |
-          pour 2 l [at 15 C] | heat PLACE 800 W for 3 min | stop
+          pour 2 l [at 15 C] | 10 strokes of PUMP | heat PLACE 800 W for 3 min | stop
     when: flue above 120 C | PLACE above|below TEMPERATURE | wood below 0.3 kg |
           pressure above 3 bar(g) | level below 30 % |
           10 min after boiling | ... after lighting, dry, draught established
@@ -83,6 +83,8 @@ def parse_deed(text: str) -> Deed:
         (r"(?:shut|close) (.+)", lambda m: Deed("set", plain(m[1]), 0.0, text=words)),
         (r"set (.+) to (.+)",
          lambda m: Deed("set", plain(m[1]), _quantity(m[2], "share"), text=words)),
+        (r"(?:pump )?(\d+) strokes of (.+)",
+         lambda m: Deed("strokes", plain(m[2]), float(m[1]), text=words)),
         (r"pour (.+?)(?: at (.+))?",
          lambda m: Deed("pour", amount=_quantity(m[1], "volume"),
                         second=_quantity(m[2], "temperature") if m[2] else 0.0, text=words)),
@@ -97,7 +99,7 @@ def parse_deed(text: str) -> Deed:
     raise QuantityError(
         f"cannot be read: '{words}'",
         "light the fire; add 0.5 kg; open, shut or set NAME to 30 %; rake the grate; pour 2 l at "
-        "15 C; heat PLACE 800 W for 3 min; stop")
+        "15 C; 10 strokes of PUMP; heat PLACE 800 W for 3 min; stop")
 
 
 def parse_condition(text: str) -> Condition:
@@ -127,4 +129,11 @@ def controls_of(tree: Any) -> list[str]:
     """Names of all doors and dampers that can be moved."""
     dampers = [plain(f"{given['name']} damper") for given in tree["gas_path"]
                if given["kind"] != "round the drum"]
-    return [*(plain(name) for name in tree["openings"]), *dampers, *movable_outlets(tree)]
+    cocks = [plain(name) for name, given in tree["feed"].items()
+             if given["kind"] not in ("hand pump", "engine pump")]
+    return [*(plain(name) for name in tree["openings"]), *dampers, *movable_outlets(tree), *cocks]
+
+
+def hand_pumps(tree: Any) -> list[str]:
+    """Names of all pumps that hands work."""
+    return [plain(name) for name, given in tree["feed"].items() if given["kind"] == "hand pump"]

@@ -21,6 +21,7 @@ from thermsim.parts.watts import (
     AIR_IN,
     CHAR,
     DRYING,
+    FEED_IN,
     FIRST_SURFACE,
     FLUE_OUT,
     SMOKE_OUT,
@@ -34,7 +35,7 @@ from thermsim.physics.materials import volumetric_heat
 
 Floats = NDArray[np.float64]
 RELEASED = (VOLATILES_FIRE, VOLATILES_FIREBOX, CHAR)
-INCOMING = (*RELEASED, DRYING, TIMED_HEAT, AIR_IN)
+INCOMING = (*RELEASED, DRYING, TIMED_HEAT, AIR_IN, FEED_IN)
 OUTGOING = (FLUE_OUT, SMOKE_OUT, VENT_OUT)
 LEAST_HEAT = 1.0
 """heat [J] by which the error is divided when nothing has been released"""

@@ -131,9 +131,13 @@ def _drum(used: Pattern, plant: Plant) -> None:
         return
     states = [int(drum[k]) for k in ("mass", "energy", "air", "wet", "dry", "wetted")]
     used[np.ix_(states, states)] = True
-    totals = [int(plant.totals[0][total]) for total in ("steam_out", "vent_heat")]
+    totals = [int(plant.totals[0][total]) for total in ("steam_out", "vent_heat", "fed",
+                                                      "feed_heat")]
     for total in (*totals, *(int(outlet["total"]) for outlet in plant.outlets)):
         used[total, states] = True
+    held = [int(feed["held"]) for feed in plant.feeds if feed["held"] >= 0]
+    used[np.ix_([*held, *states, *totals], [*held])] = True
+    used[np.ix_(held, states)] = True
     touched = flow_rows(plant) + [int(p["at"]) for p in plant.patches]
     touched += [int(z["at"]) for z in plant.zones[:2]]
     for cell in plant.cells:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from thermsim.parts.day import DAY
 from thermsim.parts.declare import Block, Field
 from thermsim.parts.plant_declared import DRUM, FIREBOX, GAS_PATH, OPENINGS
+from thermsim.parts.steam_declared import FEED
 from thermsim.parts.walls import MATERIAL_FIELDS
 from thermsim.parts.wood import ENTRY, FIRE, OUTPUTS, WOOD
 
@@ -26,6 +27,7 @@ SCENARIO = Block(
         OPENINGS,
         GAS_PATH,
         Field("drum", "block", DRUM.says, block=DRUM),
+        FEED,
         Field("materials", "blocks", "materials of your own, by name", block=MATERIAL_FIELDS),
         Field("firing", "list", "what is done, and when", default=[], block=ENTRY,
               source="nothing is done"),

@@ -16,7 +16,7 @@ from thermsim.kernel import kernel
 
 CONTROL = np.dtype([("before", "f8"), ("after", "f8"), ("start", "f8"), ("end", "f8")])
 
-CHARGE, KINDLING, HEAT = range(3)
+CHARGE, KINDLING, HEAT, STROKES = range(4)
 PULSE = np.dtype([("kind", "i8"), ("target", "i8"), ("rate", "f8"), ("start", "f8"),
                   ("end", "f8")])
 PULSES = 64

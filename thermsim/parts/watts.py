@@ -14,5 +14,6 @@ from __future__ import annotations
     WALL_TO_WATER,
     WALL_TO_STEAM,
     VENT_OUT,
+    FEED_IN,
     FIRST_SURFACE,
-) = range(12)
+) = range(13)

@@ -18,7 +18,7 @@ from thermsim.physics.constants import M_H2O
 from thermsim.results.events import SMOKE, boiling_times, draught_established, dry_time
 from thermsim.results.firing_run import FiringRun
 from thermsim.results.outcomes import physical_outcome
-from thermsim.results.pressure import pressure_answers
+from thermsim.results.pressure import PUSHED, pressure_answers
 from thermsim.results.tables import RELEASE, ZERO_C, chemical_heat, fuel_left, kindling_gone
 
 SCHEMA = 1
@@ -36,7 +36,7 @@ NUMBERS = (
 OF_PRESSURE = (
     "peak_pressure_bar_gauge", "least_pressure_bar_gauge", "lowest_level_fraction",
     "safety_valve_set_bar_gauge", "time_to_pressure_s", "safety_valve_open_s",
-    "safety_valve_open_total_s", "safety_valve_rated_kg_per_h")
+    "safety_valve_open_total_s", "safety_valve_rated_kg_per_h", "fed_kg")
 """further ones of a drum"""
 DRAWN = 0.01
 """rate of gasifying, as a share of the highest, under which the fuel counts as gasified"""
@@ -69,6 +69,8 @@ def answer_names(assembly: Any) -> dict[str, list[str]]:
     parts = {"smoke_by_opening_g": openings, "flow_turned_s": openings,
              "peak_temperature_C": [*(part_name(spot) for spot in spots
                                       if spot.side != "outside"), "char_bed"],
+             "feed_shut_out_s": [name for name, given in assembly.scenario.tree.feed.items()
+                                 if given.kind not in PUSHED],
              "outside_surface_peak_C": [part_name(spot) for spot in spots
                                         if spot.side == "outside"]}
     of_drum = OF_PRESSURE if assembly.plant.drum[0]["there"] else ()

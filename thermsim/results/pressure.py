@@ -51,6 +51,8 @@ def pressure_answers(run: FiringRun) -> dict[str, Any]:
         "time_to_pressure_s": None, "safety_valve_open_s": None,
         "safety_valve_open_total_s": 0.0 if valve else None,
         "safety_valve_rated_kg_per_h": None,
+        "fed_kg": float(run.states[-1, int(run.assembly.plant.totals[0]["fed"])]),
+        "feed_shut_out_s": shut_out(run),
     }
     if valve:
         zero = run.lit_at or 0.0
@@ -64,6 +66,22 @@ def pressure_answers(run: FiringRun) -> dict[str, Any]:
     return made
 
 
+def shut_out(run: FiringRun) -> dict[str, float]:
+    """By supply that stands under its own pressure: seconds in which the drum's was higher."""
+    over = gauge_pressure(run)
+    made = {}
+    for (name, given), row in zip(run.assembly.scenario.tree.feed.items(),
+                                  run.assembly.plant.feeds, strict=True):
+        if given.kind not in PUSHED:
+            supply = run.gauges[:, int(row["gauge"]) + 1]
+            made[name] = run.seconds_above(over - supply - ENTERS)
+    return made
+
+
+PUSHED = ("hand pump", "engine pump")
+"""kinds of feed that push their water in whatever the pressure"""
+ENTERS = 100.0
+"""pressure [Pa] that counts as none between supply and drum"""
 OPENED, SHUT = "safety valve opened", "safety valve shut"
 
 

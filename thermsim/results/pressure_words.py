@@ -12,6 +12,8 @@ OVER = 1.1
 """of the set pressure, which a safety valve must hold (ISO 4126-1)"""
 UNDER_PRESSURE = 0.1
 """gauge pressure [bar] from which on a drum is a pressure vessel to its builder"""
+SHORT = 60.0
+"""seconds of a feed shut out that are not worth telling"""
 VACUUM = -0.02
 """gauge pressure [bar] under which a drum pulls a vacuum that dents thin plate"""
 
@@ -32,6 +34,14 @@ def gravest(summary: Summary) -> list[str]:
         told.append(f"DANGER: the safety valve is too small{passes}; the pressure went to "
                     f"{peak:.2g} bar(g), over a tenth more than the {opens:.2g} bar(g) it is set "
                     "to. It must be larger before anything is fired.")
+    for name, seconds in (summary.get("feed_shut_out_s") or {}).items():
+        if seconds > SHORT:
+            dry = summary.get("dry_s")
+            ends = "" if dry is None else f"; the drum ran dry {spell(dry)} after lighting"
+            told.append(f"DANGER: for {spell(seconds)} no water could enter from '{name}': the "
+                        f"drum's pressure was higher than it gives{ends}. A fire under a drum "
+                        "that cannot be fed burns its plate: feed it by a pump, or stand the "
+                        "supply higher.")
     told.append(f"The drum was a pressure vessel, up to {peak:.2g} bar(g): its hot water holds the "
                 "heat of an explosion. Strength, welds, safety valve and test are for a licensed "
                 "inspector; test it cold with water, stand clear, never repair or tighten it "

@@ -1,0 +1,104 @@
+"""Feed of the drum: a tank with a float valve, the mains, a hand pump; each a row.
+
+Real thing: water enters while its supply stands over the drum's pressure, through pipe, cock, float
+valve and check valve; a pump pushes it in whatever the pressure, stroke by stroke. Without a check
+valve the drum's water flows back. State: the water left in a supply that has an end.
+
+    p_supply - p_drum = a m + b m |m|,   dM/dt += m,   dU/dt += m h(T of the feed)
+
+Joins: the drum's contents; water comes from outside the plant. Leaves out: air sucked in by an
+empty tank, a pump that takes air, the inertia of water in pipes.
+Sources: physics/feed.py.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from thermsim.kernel import kernel
+from thermsim.parts.controls import STROKES, position, pulse_rate
+from thermsim.parts.drum import DRYING_MASS
+from thermsim.parts.watts import FEED_IN
+from thermsim.physics.feed import (
+    float_opening,
+    pump_flow,
+    tank_pressure,
+    through_check_valve,
+    valve_fast,
+    water_flow,
+)
+from thermsim.physics.steam import liquid_enthalpy
+
+TANK, MAINS, HAND_PUMP = range(3)
+FEED = np.dtype([
+    ("kind", "i8"), ("control", "i8"), ("held", "i8"), ("gauge", "i8"), ("check", "i8"),
+    ("double", "i8"), ("height", "f8"), ("pressure", "f8"), ("slow", "f8"), ("fast", "f8"),
+    ("valve_area", "f8"), ("discharge", "f8"), ("mark", "f8"), ("travel", "f8"),
+    ("opens_at", "f8"), ("bore", "f8"), ("stroke", "f8"), ("efficiency", "f8"),
+    ("warmth", "f8"), ("rho", "f8"),
+])
+"""height: of the tank's water over the drum's lowest point [m]; pressure: of the mains, gauge [Pa];
+mark: -1 without a float; warmth: temperature of its water [K]; held: state of the water left [kg],
+-1 for no end of it; gauge: flow in [kg/s], then the supply's gauge pressure at the drum [Pa]."""
+LAST_WATER = 0.05
+"""water [kg] over which a supply runs out"""
+
+
+@kernel
+def water_height(plant):
+    """Height of the water over the drum's lowest point [m]."""
+    drum = plant.drum[0]
+    if drum.lying == 1:
+        return 0.5 * drum.diameter * (1.0 - np.cos(np.pi * drum.wet_shell))
+    return drum.level * drum.length
+
+
+@kernel
+def feed_flow(i, t, y, plant, gauges):
+    """Water that a supply puts into the drum [kg/s], negative where it flows back."""
+    feed = plant.feeds[i]
+    drum, day = plant.drum[0], plant.day[0]
+    left = 1.0
+    if feed.held >= 0:
+        held = max(y[feed.held], 0.0)
+        left = held / (held + LAST_WATER)
+    if feed.kind == HAND_PUMP:
+        strokes = pulse_rate(plant.pulses, STROKES, i, t)
+        return left * pump_flow(feed.bore, feed.stroke, strokes, feed.double == 1,
+                                feed.efficiency, feed.rho)
+    level = water_height(plant)
+    supply = day.pressure + feed.pressure
+    if feed.kind == TANK:
+        supply = tank_pressure(day.pressure, feed.height - level, feed.rho)
+    gauges[feed.gauge + 1] = supply - day.pressure
+    opening = position(plant.controls[feed.control], t)
+    if feed.mark >= 0.0:
+        opening *= float_opening(level, feed.mark, feed.travel)
+    drop = supply - drum.pressure
+    if feed.check == 1:
+        drop = through_check_valve(drop, feed.opens_at)
+    fast = feed.fast + valve_fast(feed.valve_area * opening, feed.discharge, feed.rho)
+    m = water_flow(drop, feed.slow, fast)
+    if m < 0.0:
+        water = drum.liquid * feed.rho
+        return m * water / (water + DRYING_MASS)
+    return left * m
+
+
+@kernel
+def feed_drum(t, y, plant, dy, watts, gauges):
+    """What all supplies put in: onto the drum's mass and energy, off what they hold."""
+    drum = plant.drum[0]
+    for i in range(plant.feeds.shape[0]):
+        feed = plant.feeds[i]
+        m = feed_flow(i, t, y, plant, gauges)
+        T = feed.warmth if m > 0.0 else drum.water_T
+        brought = m * liquid_enthalpy(T)
+        dy[drum.mass] += m
+        dy[drum.energy] += brought
+        dy[plant.totals[0].fed] += m
+        dy[plant.totals[0].feed_heat] += brought
+        if feed.held >= 0:
+            dy[feed.held] -= m
+        watts[FEED_IN] += brought
+        gauges[feed.gauge] = m
