@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from thermsim import load_scenario
+from thermsim.batches.batch import read_batch
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -28,20 +29,28 @@ def scenarios_here(tmp_path: Path) -> Path:
 
 
 @pytest.mark.parametrize("text", blocks("yaml"))
-def test_scenario_loads(text: str, scenarios_here: Path) -> None:
+def test_scenario_or_batch_loads(text: str, scenarios_here: Path) -> None:
     shown = scenarios_here / "scenarios" / "shown.yaml"
     shown.write_text(text, encoding="utf-8")
-    assert load_scenario(shown).tree.firing
+    if "\nbase: " in text:
+        assert read_batch(shown).cases
+    else:
+        assert load_scenario(shown).tree.firing
 
 
 def test_python_lines_run(
     scenarios_here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.chdir(scenarios_here)
-    (lines,) = blocks("python")
-    exec(compile(lines, "README.md", "exec"), {})
+    alone, many = blocks("python")
+    exec(compile(alone, "README.md", "exec"), {})
     assert len(capsys.readouterr().out.split()) == 2
     assert (scenarios_here / "wider" / "summary.json").is_file()
+    for name in ("first", "narrow"):  # as the commands above these lines make them
+        shutil.copytree(ROOT / "results_demo" / "cold_start", scenarios_here / name)
+    exec(compile(many, "README.md", "exec"), {})
+    assert "drum_casing_blanket_thickness_mm" in capsys.readouterr().out
+    assert (scenarios_here / "kept").is_dir()
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)
