@@ -121,5 +121,8 @@ def warming_water(heat_capacity: float, T_cold: float, p: float) -> float:
 
 @kernel
 def lagging_half(outer: float, pipe: float, volumetric_heat: float) -> float:
-    """Give half of the lagging's heat capacity, a metre of line [J/(m K)]; for `warming_water`."""
+    """Give half of the lagging's heat capacity, a metre of line [J/(m K)]; for `warming_water`.
+
+    Source: straight line of temperature through a thin layer.
+    """
     return 0.125 * math.pi * max(outer * outer - pipe * pipe, 0.0) * volumetric_heat

@@ -178,6 +178,7 @@ def across_film(
     empty duct's; more, one behind another in line: `tube_rows_nusselt` with the pitch across
     D/blocked. m [kg/s] of gas, duct_area without tubes [m2], D outside [m], long_pitch: middle to
     middle along the gas over D (turns of a coil, legs of a loop); k, mu, Pr of gas.
+    Source: Churchill and Bernstein; Gnielinski (VDI Heat Atlas G7, from memory) for rows.
     """
     Re = abs(m) * D / (duct_area * mu)
     if rows < 1.5:
@@ -195,6 +196,7 @@ def along_film(
 
     Ring's inner wall on D_h (`annulus_inner_nusselt` with D/(D + D_h)), entry and turbulence as
     in a duct. free_area [m2] and D_h = 4 free area/whole wetted girth [m] with the tube in it.
+    Source: Stephan (VDI Heat Atlas G2, from memory), Gnielinski.
     """
     Re = abs(m) * D_h / (free_area * mu)
     developed = annulus_inner_nusselt(D / (D + D_h))
@@ -203,7 +205,10 @@ def along_film(
 
 @kernel
 def hydraulic_diameter(free_area: float, duct_girth: float, tubes: float, D: float) -> float:
-    """Give 4 A/P of a duct with tubes along it [m], for the gas's own friction and film."""
+    """Give 4 A/P of a duct with tubes along it [m], for the gas's own friction and film.
+
+    Source: definition.
+    """
     return 4.0 * free_area / (duct_girth + tubes * math.pi * D)
 
 
@@ -215,8 +220,9 @@ def across_drop(
     """Give the pressure that the gas loses across tubes [Pa], signed with m, none at no flow.
 
     One row: drag of a cylinder spread over the duct, C_D blocked rho w^2/2, C_D = 1 + 10
-    Re^(-2/3), w in the narrowest place (White, Viscous Fluid Flow; Re 1 to 2e5). More:
-    `tube_rows_drop`, in line. Arguments as `across_film`.
+    Re^(-2/3), w in the narrowest place. More: `tube_rows_drop`, in line. Arguments as
+    `across_film`. Source: White, Viscous Fluid Flow, Re 1 to 2e5 (from memory); Gaddis and
+    Gnielinski for rows.
     """
     if rows < 1.5:
         flux = abs(m) / (duct_area * (1.0 - blocked))
