@@ -14,6 +14,7 @@ from thermsim.kernel import kernel
 from thermsim.physics.annuli import annulus_inner_nusselt
 from thermsim.physics.boiling import water_film_properties
 from thermsim.physics.coils import TIGHTEST, coil_nusselt
+from thermsim.physics.condensing import lying_tube_film
 from thermsim.physics.convection import channel_nusselt, cylinder_nusselt, duct_nusselt
 from thermsim.physics.draught import (
     LAMINAR_DUCT,
@@ -22,9 +23,15 @@ from thermsim.physics.draught import (
 )
 from thermsim.physics.flow_boiling import dried_weight, mist_reynolds, wet_wall_film
 from thermsim.physics.natural_convection import larger_of
-from thermsim.physics.steam import liquid_density, saturation_temperature, vapour_density
+from thermsim.physics.steam import (
+    evaporation_heat,
+    liquid_density,
+    saturation_temperature,
+    vapour_density,
+)
 from thermsim.physics.steam_transport import vapour_conductivity, vapour_viscosity
 from thermsim.physics.superheated import (
+    LEAST_LATENT,
     LEAST_P,
     MOST_P,
     enthalpy_near,
@@ -38,6 +45,8 @@ WATER_DENSITY = 920.0  # kg/m3 of drops, within 6 % from 80 to 210 C
 HOTTEST = 1200.0  # K, where the properties of steam end
 MOST_BLOCKED = 0.9  # share of the gas's way that a tube may take up
 LEAST_RE = 1e-3
+LEAST_KEPT = 0.02
+"""rounds the pressure behind a tube where its drop nears half the pressure; 0.01 % at dp/p 0.1"""
 RETURN_BEND = 0.5
 """loss of a return bend of four bores' width (0.3 to 0.6 by radius, VDI Heat Atlas L1.3, from
 memory)"""
@@ -108,6 +117,19 @@ def wet_inside_film(
 
 
 @kernel
+def condensing_inside_film(bore: float, p: float, T_wall: float) -> float:
+    """Give the film of steam condensing in a tube or line colder than it [W/(m2 K)].
+
+    Source: `lying_tube_film`, its water saturated at p [Pa].
+    """
+    pressure = min(max(p, LEAST_P), MOST_P)
+    T_s = saturation_temperature(pressure)
+    k, Pr = water_film_properties(0.5 * (T_s + min(T_wall, T_s)))
+    return lying_tube_film(T_s - T_wall, bore, liquid_density(T_s), vapour_density(T_s), k,
+                           Pr * k / WATER_CP, WATER_CP, max(evaporation_heat(T_s), LEAST_LATENT))
+
+
+@kernel
 def homogeneous_viscosity(mu_v: float, mu_l: float, dryness: float) -> float:
     """Give the viscosity of steam with drops [Pa s]: 1/(x/mu_v + (1 - x)/mu_l).
 
@@ -155,6 +177,20 @@ def tube_drop(
         product = friction_product(Re, length / bore, LAMINAR_DUCT, roughness / bore)
     friction = product * mu * length * m / (2.0 * rho * area * bore * bore)
     return friction + (1.5 + RETURN_BEND * bends) * m * abs(m) / (2.0 * rho * area * area)
+
+
+@kernel
+def pressure_behind(p_in: float, drop: float) -> float:
+    """Give the pressure at the far end [Pa] where steam thins as its pressure falls.
+
+    p (1 - 2 dp/p)^(1/2), dp by `tube_drop` with the density at the inlet: steam of one
+    temperature, p1^2 - p2^2 = 2 p1 dp. Over dp/p 0.45 the flow nears choking and the pressure is
+    held over a tenth of p_in, rounded. Source: isothermal flow in a pipe (Crane TP 410, from
+    memory), its acceleration left out, 2 % of the drop at dp/p 0.1 in a pipe of K 10.
+    """
+    x = 1.0 - 2.0 * drop / max(p_in, LEAST_P)
+    kept = 0.5 * (x + math.sqrt(x * x + LEAST_KEPT * LEAST_KEPT))
+    return max(p_in, LEAST_P) * math.sqrt(kept)
 
 
 @kernel
