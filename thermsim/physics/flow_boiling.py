@@ -44,7 +44,7 @@ def mist_reynolds(Re: float, dryness: float, density_ratio: float) -> float:
 
     Re: whole flow taken as steam. The stream is as fast as the mixture, the wall touches steam.
     Source: Dougall and Rohsenow, MIT Rep. 9079-26 (1963); it takes steam at saturation, real mist
-    is hotter beside colder drops: heat up to a third less where it is very wet and slow.
+    is superheated between its drops and takes less heat.
     """
     x = min(max(dryness, 0.0), 1.0)
     return Re * (x + (1.0 - x) / max(density_ratio, 1.0))
