@@ -184,12 +184,12 @@ def of_drum(assembly: Any, run: Any) -> Numbers:
     if not assembly.plant.drum[0]["there"]:
         return
     wet = run.gauge("level") > 0.0
-    drum, air = assembly.plant.drum[0], float(assembly.plant.day[0]["pressure"])
+    drum = assembly.plant.drum[0]
     yield validity.BOILING, "drum", run.gauge("pressure") / 1e5, wet
     area = np.maximum(run.gauge("wet_shell") * float(drum["shell_area"]), 1e-9)
     yield validity.BOILING_FLUX, "drum", run.gauge("to_water") / area / 1e3, wet
     yield validity.STEAM_TABLE, "drum", run.gauge("water_T"), wet
-    yield validity.VENT, "drum", 100.0 * (run.gauge("pressure") / air - 1.0), True
+    yield validity.VALVE_STEAM, "drum", run.gauge("pressure") / 1e5, run.gauge("vent") > 0.0
 
 
 def _pass_of(assembly: Any, cell: Any) -> str:

@@ -28,7 +28,7 @@ FLOAT_CORNER = 0.05
 def tank_pressure(p_outside: float, height: float, rho: float) -> float:
     """Give the absolute pressure of a gravity feed at the drum's water line [Pa].
 
-    p_outside + rho g height; height [m] of the tank's water over the drum's. Hydrostatics.
+    p_outside + rho g height; height [m] of the tank's water over the drum's. Source: hydrostatics.
     """
     return p_outside + rho * GRAVITY * height
 
@@ -36,6 +36,8 @@ def tank_pressure(p_outside: float, height: float, rho: float) -> float:
 @kernel
 def height_needed(gauge: float, rho: float) -> float:
     """Give how high a tank must stand to feed against a pressure [m]: p/(rho g).
+
+    Source: hydrostatics.
 
     >>> round(float(height_needed(1e5, 998.0)), 1)  # 1 bar is 10.2 m of water
     10.2
@@ -61,7 +63,10 @@ def pipe_fast(bore: float, length: float, losses: float, rho: float) -> float:
 
 @kernel
 def valve_fast(area: float, discharge: float, rho: float) -> float:
-    """Give b of a valve or cock [Pa s2/kg2]: 1/(2 rho (C A)^2); shut, all but infinite."""
+    """Give b of a valve or cock [Pa s2/kg2]: 1/(2 rho (C A)^2); shut, all but infinite.
+
+    Source: Bernoulli, definition of a discharge coefficient.
+    """
     through = max(area * discharge, LEAST_AREA)
     return 1.0 / (2.0 * rho * through * through)
 
@@ -71,6 +76,7 @@ def mains_fast(pressure: float, flow_open: float) -> float:
     """Give b of a mains tap and its pipe [Pa s2/kg2]: p/m^2, from a bucket held under it.
 
     pressure: gauge with the tap shut [Pa]; flow_open: kg/s with it open to the air.
+    Source: turbulent flow goes with the root of the drop (Darcy and Weisbach).
     """
     m = max(flow_open, LEAST_AREA)
     return max(pressure, 0.0) / (m * m)
@@ -94,7 +100,7 @@ def water_flow(drop: float, slow: float, fast: float) -> float:
 def through_check_valve(drop: float, opens_at: float) -> float:
     """Give what is left of a drop behind a check valve [Pa]; nothing backwards.
 
-    The spring takes its opening pressure all the way; rounded over 100 Pa. A definition.
+    The spring takes its opening pressure all the way; rounded over 100 Pa. Source: definition.
     """
     return rounded_plus(drop - opens_at, CHECK_WIDTH)
 
@@ -104,7 +110,7 @@ def float_opening(level: float, mark: float, travel: float) -> float:
     """Give how far a float valve is open [-]: 0 at its mark, 1 when the water is `travel` under it.
 
     level, mark: height of water and of the float's mark [m]; travel [m]. Proportional by its
-    lever; corners rounded over 5 % of the travel.
+    lever; corners rounded over 5 % of the travel. Source: common practice, no source.
     """
     way = min(max((mark - level) / max(travel, 1e-4), -1.0), 2.0)
     whole = rounded_plus(way, FLOAT_CORNER) - rounded_plus(way - 1.0 + FLOAT_CORNER, FLOAT_CORNER)
@@ -118,8 +124,8 @@ def pump_flow(
     """Give what a plunger pump delivers [kg/s], whatever the drum's pressure.
 
     rho eta pi/4 D^2 s n, twice if it delivers both ways. bore, stroke [m]; strokes: delivering
-    strokes a second of one side; efficiency: volumetric, 0.85 to 0.98 (Karassik, Pump Handbook,
-    from memory). Its own valves keep the water from flowing back.
+    strokes a second of one side; efficiency: volumetric, 0.85 to 0.98. Its own valves keep the
+    water from flowing back. Source: swept volume; efficiency Karassik, Pump Handbook (from memory).
     """
     swept = 0.25 * math.pi * bore * bore * stroke * (2.0 if double else 1.0)
     return rho * efficiency * swept * strokes
@@ -127,7 +133,10 @@ def pump_flow(
 
 @kernel
 def pump_power(flow: float, rise: float, rho: float, efficiency: float) -> float:
-    """Give the power at the pump's rod [W]: m dp/(rho eta); efficiency of all its losses."""
+    """Give the power at the pump's rod [W]: m dp/(rho eta); efficiency of all its losses.
+
+    Source: work of displacement.
+    """
     return max(flow * rise, 0.0) / (rho * efficiency)
 
 
@@ -149,5 +158,6 @@ def suction_margin(p_outside: float, lift: float, T: float, rho: float) -> float
     """Give the pressure left over boiling in a pump's suction [Pa]; none: it takes no water.
 
     p_outside - rho g lift - p_sat(T); lift [m] of the pump over its water; losses not counted.
+    Source: hydrostatics, IAPWS-IF97.
     """
     return p_outside - rho * GRAVITY * lift - saturation_pressure(T)

@@ -44,7 +44,7 @@ def mist_reynolds(Re: float, dryness: float, density_ratio: float) -> float:
 
     Re: whole flow taken as steam. The stream is as fast as the mixture, the wall touches steam.
     Source: Dougall and Rohsenow, MIT Rep. 9079-26 (1963); it takes steam at saturation, real mist
-    is hotter beside colder drops: heat up to a third less where it is very wet and slow.
+    is superheated between its drops and takes less heat.
     """
     x = min(max(dryness, 0.0), 1.0)
     return Re * (x + (1.0 - x) / max(density_ratio, 1.0))
@@ -54,7 +54,7 @@ def mist_reynolds(Re: float, dryness: float, density_ratio: float) -> float:
 def dried_weight(dryness: float) -> float:
     """Give how far the wall has dried [-]: 0 to dryness 0.7, 1 from 0.95, 3 s^2 - 2 s^3 between.
 
-    Ours, from where dry-out is met (`DRIES_FROM`).
+    Source: ours, from where dry-out is met (VDI Heat Atlas H3, from memory).
     """
     s = min(max((dryness - DRIES_FROM) / (DRIES_TO - DRIES_FROM), 0.0), 1.0)
     return s * s * (3.0 - 2.0 * s)

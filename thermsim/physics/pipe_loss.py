@@ -66,8 +66,8 @@ def line_loss(
     pi outer (h (T - T_air) + e sigma (T^4 - T_s^4)), by Newton in a closing bracket.
     T_from [K]: of the pipe's metal (inner 0) or of steam with inner from `pipe_resistance`.
     pipe, outer: diameters of pipe and lagging [m], equal if bare; k = lag_k + lag_k_slope t of the
-    lagging at its mean t [C]; temperatures [K], wind [m/s]. Horizontal; a leg that climbs loses
-    within 20 % as much. Source: ISO 12241 clause 4, `outside_film` for its films.
+    lagging at its mean t [C]; temperatures [K], wind [m/s]. A leg that climbs is taken as lying.
+    Source: ISO 12241 clause 4, `outside_film` for its films.
     """
     low = max(min(min(T_from, T_air), T_surroundings), LEAST_T) - 1.0
     high = min(max(max(T_from, T_air), T_surroundings), MOST_T) + 1.0
@@ -121,5 +121,8 @@ def warming_water(heat_capacity: float, T_cold: float, p: float) -> float:
 
 @kernel
 def lagging_half(outer: float, pipe: float, volumetric_heat: float) -> float:
-    """Give half of the lagging's heat capacity, a metre of line [J/(m K)]; for `warming_water`."""
+    """Give half of the lagging's heat capacity, a metre of line [J/(m K)]; for `warming_water`.
+
+    Source: straight line of temperature through a thin layer.
+    """
     return 0.125 * math.pi * max(outer * outer - pipe * pipe, 0.0) * volumetric_heat

@@ -22,6 +22,8 @@ LEAST_P = 1e3
 def relieving_pressure(set_pressure: float, p_outside: float) -> float:
     """Give the absolute pressure at which a valve is rated [Pa]: 1.1 set + outside.
 
+    Source: ISO 4126-1, API 520 (accumulation of 10 %).
+
     >>> round(float(relieving_pressure(5e5, 101325.0)))
     651325
     """
@@ -80,8 +82,8 @@ def steam_raised(heat: float, p: float) -> float:
     """Give the steam that a heat raises in a drum held at a pressure [kg/s]: Q/(h'' - h').
 
     The drum shrinks by the water that leaves as steam: feed is not counted (that is on the high
-    side by what cold feed would take). heat [W], p [Pa absolute]. Source: PED Annex I 2.11.2 asks
-    that this flow be passed within 10 % over.
+    side by what cold feed would take). heat [W], p [Pa absolute]. Source: heat balance; that this
+    flow be passed within 10 % over the set pressure is PED Annex I 2.11.2 (from memory).
 
     >>> round(float(steam_raised(20e3, 651325.0)) * 3600, 1)  # 34.69 kg/h by the steam tables
     34.7

@@ -243,7 +243,10 @@ def thin_steam_energy(T: float) -> float:
 
 @kernel
 def thin_steam_heat_capacity(T: float) -> float:
-    """Heat capacity of steam at no pressure and constant volume [J/(kg K)]: slope of its energy."""
+    """Heat capacity of steam at no pressure and constant volume [J/(kg K)]: slope of its energy.
+
+    Source: fitted to IAPWS-IF97, as `thin_steam_energy`.
+    """
     x = (T - _GAS_MIDDLE) / _GAS_HALF
     return _slope(min(max(x, -1.0), 1.0), _GAS) / _GAS_HALF
 

@@ -169,7 +169,10 @@ def opening_flow(
 
 @kernel
 def rounded_share(way: float, corner: float) -> float:
-    """Give 0 to 1 for a way of 0 to 1, both corners rounded: begins at -corner, is 1 at 1."""
+    """Give 0 to 1 for a way of 0 to 1, both corners rounded: begins at -corner, is 1 at 1.
+
+    Source: a rounded corner (ours).
+    """
     near = min(max(way, -1.0), 2.0)
     whole = rounded_plus(near, corner) - rounded_plus(near - 1.0 + corner, corner)
     return whole / (1.0 - corner)
@@ -195,7 +198,8 @@ def safety_lift(p: float, p_outside: float, set_pressure: float) -> float:
 def vacuum_lift(p: float, p_outside: float, opens_at: float) -> float:
     """Give how far a valve that opens inward is open [-], wide at twice the difference it needs.
 
-    opens_at: outside over inside pressure at which its flap stirs [Pa]. Common practice.
+    opens_at: outside over inside pressure at which its flap stirs [Pa].
+    Source: common practice, no source.
     """
     needed = max(opens_at, 1.0)
     return rounded_share((p_outside - p - needed) / needed, LIFT_CORNER)

@@ -91,8 +91,6 @@ BOILING_FLUX = Range("boiling", "heat into the wetted plate", "kW/m2", -1260.0, 
                      "boiling.critical_flux")
 STEAM_TABLE = Range("water and steam", "temperature of the water", "K", 273.15, 505.15,
                     "fitted to IAPWS-IF97 over that range (ours)", "steam.vapour_density")
-VENT = Range("flow through the vent", "overpressure in the drum", "% of the air's pressure", -5.0,
-             5.0, "taken as incompressible (ISO 5167 without expansion)", "orifices.vent_flow")
 CYLINDER_WALLS = Range("steam condensed in the cylinder", "bore", "mm", 150.0, 1000.0,
                        "Heck 1911, tests of mill and locomotive engines, from memory",
                        "cylinder_condensation.missing_share")
@@ -101,20 +99,46 @@ CYLINDER_SPEED = Range("steam condensed in the cylinder", "speed", "1/min", 50.0
 BLAST_LENGTH = Range("jet up the chimney", "chimney above the nozzle over its diameter", "-", 6.0,
                      1000.0, "mixing length of jet pumps, ESDU 85032, from memory; in a shorter "
                      "one less is added", "blast_nozzle.draught_added")
+VALVE_STEAM = Range("flow through the valves", "pressure in the drum", "bar", 0.3, 15.0,
+                    "held against isentropic expansion over that range (IAPWS-95)",
+                    "steam_valves.steam_exponent")
+SUPERHEATED = Range("superheated steam", "pressure", "bar", 0.0, 15.0,
+                    "held against IAPWS-95 over that range", "superheated.steam_enthalpy")
+COIL_FILM = Range("film in a coiled tube", "bore over the coil's diameter", "-", 0.0, 0.14,
+                  "Schmidt 1967, from memory", "coils.coil_laminar_nusselt")
+COIL_FRICTION = Range("friction in a coiled tube", "bore over the coil's diameter", "-", 0.003,
+                      0.15, "Mishra and Gupta 1979, from memory", "tubes.coil_friction_product")
+TUBE_DRAG = Range("drag of a tube across the gas", "Reynolds number", "-", 1.0, 2e5,
+                  "White, Viscous Fluid Flow, from memory", "tubes.across_drop")
+TUBE_ROWS = Range("film of tubes across the gas", "Reynolds number on the streamed length", "-",
+                  10.0, 1e6, "Gnielinski, VDI Heat Atlas sect. G7, from memory",
+                  "tube_rows.tube_rows_nusselt")
+FLOW_BOILING = Range("boiling in a tube", "pressure", "bar", 0.5, 197.0,
+                     "Liu and Winterton 1991, their data, from memory",
+                     "flow_boiling.wet_wall_film")
+CONDENSING_LYING = Range("steam condensing in a lying tube", "Reynolds number of the steam", "-",
+                         0.0, 35000.0, "Chato 1962 (Incropera 6e eq. 10.48)",
+                         "condensing.lying_tube_film")
 
 EXACT: dict[str, str] = {
     "combustion": "balances of elements and heat; the heating value's law was fitted to fuels of "
                   "every kind, wood among them",
     "constants": "constants",
+    "annuli": "exact solutions of laminar flow, or fits of them for any ratio of diameters",
+    "choked_flow": "isentropic flow; the exponent's own bounds stand with the valves",
     "draught": "balances of forces; friction holds for any Reynolds number, rounded between",
     "engine": "geometry of a diagram; how far real ones are from it is the diagram factor",
     "engine_exhaust": "joins engine and nozzle",
+    "feed": "heads of water, and friction that holds for any Reynolds number",
     "if97": "the release's own region along saturation",
     "linear_system": "elimination",
     "local_losses": "loss coefficients by shape, for turbulent flow; laminar flow adds friction",
     "materials": "each material has its own range (`conductivity_range`), told in a run",
+    "pipe_loss": "heat balance; films have their own bounds",
     "radiation": "grey surfaces and balances of radiation",
     "rankine": "balances of energy and entropy",
+    "relief": "rules of standards and a heat balance",
+    "steam_heating": "heat balance of what flows",
     "transition": "a rounded corner",
     "upright_opening": "hydrostatic pressures and an orifice; held against 46 measured doors",
 }

@@ -74,8 +74,8 @@ def answer_names(assembly: Any) -> dict[str, list[str]]:
              "outside_surface_peak_C": [part_name(spot) for spot in spots
                                         if spot.side == "outside"]}
     of_drum = OF_PRESSURE if assembly.plant.drum[0]["there"] else ()
-    return {name: list(dict.fromkeys(parts.get(name, [])))
-            for name in (*NUMBERS, *of_drum, *parts)}
+    named = {name: list(dict.fromkeys(some)) for name, some in parts.items() if some}
+    return {**{name: [] for name in (*NUMBERS, *of_drum)}, **named}
 
 
 def part_name(spot: Any) -> str:

@@ -32,6 +32,7 @@ def test_any_input_gives_a_number(h: float, m: float, p: float, T: float, x: flo
         tubes.water_inside_film(m, bore, length, ratio, T),
         tubes.steam_inside_film(m, bore, length, ratio, T, p, x),
         tubes.wet_inside_film(m, bore, length, 0.0, p, x, T),
+        tubes.condensing_inside_film(bore, p, T), tubes.pressure_behind(p, h),
         tubes.tube_drop(m, bore, length, ratio, 3.0, 5e-5, 2.0, 1e-5),
         tubes.tube_drop(m, bore, length, 0.0, 3.0, 5e-5, 2.0, 1e-5),
         tubes.across_film(m, 0.1, 0.3, bore, 1.0, 2.0, 0.05, 3e-5, 0.7),
