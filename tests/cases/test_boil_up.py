@@ -45,7 +45,7 @@ def boiled(bench: Bench) -> tuple[Any, Any]:
     tables = plant.plant
     assert float(tables.drum["volume"][0]) == pytest.approx(VOLUME, rel=2e-3)
     tables.drum["volume"] = VOLUME
-    tables.drum["vent_area"] = 0.0
+    tables.outlets["area"] = 0.0
     tables.drum["outside_front"] = tables.drum["outside_back"] = 0.0
     tables.faces["area"][:] = tables.faces["drum_area"][:] = 1e-12
     plant.put("drum_air", 0.0)

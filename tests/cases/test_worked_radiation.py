@@ -114,7 +114,7 @@ def test_a_probe_that_sees_cold_walls(bench: Bench, reference_table: Table) -> N
     plant.plant.faces["emissivity"][:] = 1.0
     plant.plant.faces["area"][3] = SMALL
     plant.plant.basis["dioxide_moles"][0] = 0.0
-    plant.plant.drum["vent_area"] = 0.0
+    plant.plant.outlets["area"] = 0.0
     probe = ["drum_wet_wall", "drum_dry_wall"]
     free = [*probe, "water_energy"]
     plant.put(plant.names("round_1_"), given["Tw_K"])

@@ -65,14 +65,14 @@ def _serve(pipe: Any, inherited: Any) -> None:
     """
     inherited.close()
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the command itself answers to Ctrl-C
-    from thermsim.plots.saved import FIGURES, save_figures, warm_up
+    from thermsim.plots.saved import figures_for, save_figures, warm_up
 
     warm_up()
     try:
         shown, folder = pipe.recv()
     except EOFError:  # the command ended without a result
         return
-    names = list(FIGURES)
+    names = list(figures_for(shown))
     other = os.fork()
     if other == 0:
         code = 1

@@ -49,7 +49,9 @@ def read_series(path: Path) -> pd.DataFrame:
     if table.empty:
         raise ResultsError(f"{shown}: headers but no rows")
     times = table[TIME].to_numpy(dtype=np.float64)
-    wrong = np.flatnonzero(~np.isfinite(times) | (np.diff(times, prepend=times[0]) < 0.0))
+    with np.errstate(invalid="ignore"):  # of an infinite time, which is told just the same
+        falling = np.diff(times, prepend=times[0]) < 0.0
+    wrong = np.flatnonzero(~np.isfinite(times) | falling)
     if len(wrong):
         line = int(wrong[0]) + HEADER_LINES + 1
         raise ResultsError(f"{shown}:{line}: {TIME} must be a number and never less than in the "

@@ -14,6 +14,7 @@ from thermsim.network.design_flow import (
     static_draught,
 )
 from thermsim.network.known_materials import known, of_layer, used
+from thermsim.network.known_outlets import outlet_names
 from thermsim.network.known_places import points, walls
 from thermsim.network.sizes import (
     ROUND_DRUM,
@@ -42,7 +43,7 @@ WATER = 1000.0
 """density of cold water [kg/m3]"""
 DRAUGHT_AT = (150.0, 250.0)
 """gas in the chimney [C] for which its static draught is told"""
-FUEL_STATES, DRUM_STATES, TOTAL_STATES, SHARE_STATES = 8, 4, 13, 4
+FUEL_STATES, DRUM_STATES, TOTAL_STATES, SHARE_STATES = 8, 4, 15, 4
 
 
 class Quantity(NamedTuple):
@@ -229,6 +230,7 @@ def count_states(tree: Any) -> int:
     zones = 2 + sum(given["column"] > 0.0 for given in openings.values()) + len(joints)
     cells = sum(slices(tree, given) for given in tree["gas_path"])
     solid = 1 + sum(points(tree, layers) for _, layers in walls(tree))
-    drum = DRUM_STATES + 2 if drum_pass(tree) else 0
+    drum = DRUM_STATES + 2 + len(outlet_names(tree)) if drum_pass(tree) else 0
+    drum += sum(given.get("holds") is not None for given in tree["feed"].values())
     return (zones * (1 + SHARE_STATES) + cells + solid + drum + FUEL_STATES + len(openings)
             + TOTAL_STATES)

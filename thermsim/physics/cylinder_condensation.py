@@ -21,9 +21,11 @@ SUPERHEAT_PER_SHARE = 750.0 / 1.8
 """[K]; each hundredth that would turn to water is kept dry by 7.5 F of superheat (Ripper)"""
 MOST = 0.8
 """share at which the formula is levelled off"""
-SPEED_WIDTH, SWING_WIDTH = 1.0, 0.5
+SPEED_WIDTH = 1.0
+SWING_WIDTH = 0.5
 """[rev/min], [of K]; keep the formula finite at rest and smooth where no pressure drives"""
-DRY_WIDTH, SUPERHEAT_WIDTH = 0.02, 2.0
+DRY_WIDTH = 0.02
+SUPERHEAT_WIDTH = 2.0
 """[share], [K]; round the corners of the superheat's rule"""
 
 

@@ -14,6 +14,7 @@ from matplotlib.figure import Figure
 from thermsim.plots.draught_and_flows import draw_draught, draw_flows
 from thermsim.plots.figure_files import ENDINGS, SAVED_AS, write_figure
 from thermsim.plots.heat_flows import draw_heat_flows
+from thermsim.plots.pressure_and_level import draw_level, draw_pressure, was_under_pressure
 from thermsim.plots.style import new_figure, write_title
 from thermsim.plots.temperatures import draw_temperatures
 from thermsim.plots.where_heat_went import draw_where_heat_went
@@ -64,15 +65,37 @@ FIGURES: dict[str, Callable[[Any], Figure]] = {
 }
 
 
-def save_figures(result: Any, folder: str | Path, names: Sequence[str] = tuple(FIGURES)
+def pressure_and_level_figure(result: Any) -> Figure:
+    """Pressure above, water level and steam below."""
+    figure = new_figure()
+    upper = figure.add_axes(UPPER_BOX)
+    draw_pressure(result.series, upper, result.events)
+    upper.set_xlabel("")
+    upper.tick_params(labelbottom=False)
+    draw_level(result.series, figure.add_axes(LOWER_BOX))
+    return _titled(figure, "Pressure and level", result)
+
+
+PRESSURE_FIGURE = "pressure_and_level"
+
+
+def figures_for(result: Any) -> dict[str, Callable[[Any], Figure]]:
+    """The figures that a result has: one more if its drum was under pressure."""
+    if was_under_pressure(result.series):
+        return {**FIGURES, PRESSURE_FIGURE: pressure_and_level_figure}
+    return FIGURES
+
+
+def save_figures(result: Any, folder: str | Path, names: Sequence[str] = ()
                  ) -> list[Path]:
     """Write figures of a result into `folder`, as PNG and SVG; gives the paths written."""
     place = Path(folder)
     place.mkdir(parents=True, exist_ok=True)
     written = []
-    for name in names:
+    made = figures_for(result)
+    for name in names or made:
         with rc_context(SAVED_AS):
-            figure = FIGURES[name](result)
+            figure = made[name](result)
             written += write_figure(figure, place, name)
     return written
 

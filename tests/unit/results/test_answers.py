@@ -18,7 +18,7 @@ def steaming(last_s: float, rate: float, **more: Any) -> Any:
 
     trajectory.t1 = 7200.0  # type: ignore[attr-defined]
     plant = SimpleNamespace(given=np.array([[0.0, 5e3], [last_s, 5e3]]),
-                            totals=[{"steam_out": 0}])
+                            outlets=[{"total": 0}])
     return SimpleNamespace(assembly=SimpleNamespace(plant=plant), charges=[],
                            solution=SimpleNamespace(trajectory=trajectory), **more)
 
