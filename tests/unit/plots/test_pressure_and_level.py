@@ -15,7 +15,8 @@ from thermsim.plots.saved import FIGURES, PRESSURE_FIGURE, figures_for
 def series(over_bar: float) -> pd.DataFrame:
     """An hour in which the pressure rises by so much, invented."""
     time = np.linspace(0.0, 3600.0, 61)
-    return pd.DataFrame({"time_s": time, "drum_pressure_Pa": 97_500.0 + over_bar * 1e5 * time / 3600,
+    pressure = 97_500.0 + over_bar * 1e5 * time / 3600
+    return pd.DataFrame({"time_s": time, "drum_pressure_Pa": pressure,
                          "water_level_fraction": 0.5 - time / 1e4, "steam_kg_per_h": 2.0})
 
 
