@@ -9,6 +9,7 @@ import numpy as np
 
 from thermsim.kernel import table
 from thermsim.network.assemble_drum import add_drum
+from thermsim.network.assemble_engine import add_engine
 from thermsim.network.assemble_feed import add_feeds
 from thermsim.network.assemble_fire import add_firebox, add_fuel
 from thermsim.network.assemble_gas import Gases, day_pressure, make_gases
@@ -21,6 +22,7 @@ from thermsim.parts.controls import CONTROL, PULSE, PULSES
 from thermsim.parts.day import DAY_ROW
 from thermsim.parts.drum import DRUM_ROW
 from thermsim.parts.drum_uneven import WAY
+from thermsim.parts.engine import ENGINE_ROW
 from thermsim.parts.feed import FEED
 from thermsim.parts.fire_zone import PATCH
 from thermsim.parts.fuel import FIRE_ROW
@@ -35,8 +37,8 @@ from thermsim.physics.flue_gas import enthalpy
 ROW_TYPES = {
     "zones": ZONE, "openings": OPENING_ROW, "fire": FIRE_ROW, "patches": PATCH,
     "segments": SEGMENT, "cells": CELL, "faces": FACE, "nodes": NODE, "links": LINK,
-    "ways": WAY, "surfaces": SURFACE, "drum": DRUM_ROW, "outlets": OUTLET, "feeds": FEED,
-    "controls": CONTROL, "totals": TOTALS,
+    "ways": WAY, "surfaces": SURFACE, "drum": DRUM_ROW, "outlets": OUTLET,
+    "feeds": FEED, "engine": ENGINE_ROW, "controls": CONTROL, "totals": TOTALS,
 }
 
 
@@ -66,6 +68,7 @@ def assemble(scenario: Any) -> Assembly:
     add_drum(draft)
     add_outlets(draft)
     add_feeds(draft)
+    add_engine(draft)
     add_firebox(draft)
     add_fuel(draft, gases)
     add_path(draft)

@@ -231,6 +231,7 @@ def count_states(tree: Any) -> int:
     cells = sum(slices(tree, given) for given in tree["gas_path"])
     solid = 1 + sum(points(tree, layers) for _, layers in walls(tree))
     drum = DRUM_STATES + 2 + len(outlet_names(tree)) if drum_pass(tree) else 0
+    drum += 2 if tree["engine"] else 0
     drum += sum(given.get("holds") is not None for given in tree["feed"].values())
     return (zones * (1 + SHARE_STATES) + cells + solid + drum + FUEL_STATES + len(openings)
             + TOTAL_STATES)

@@ -1,7 +1,8 @@
 """The firing: what a person writes under `at`, `when` and `do`, as acts, rules and afters.
 
     do:   light the fire | add 0.5 kg | open NAME | shut NAME | set NAME to 30 % | rake the grate |
-          pour 2 l [at 15 C] | 10 strokes of PUMP | heat PLACE 800 W for 3 min | stop
+          pour 2 l [at 15 C] | 10 strokes of PUMP | start the engine | stop the engine |
+          heat PLACE 800 W for 3 min | stop
     when: flue above 120 C | PLACE above|below TEMPERATURE | wood below 0.3 kg |
           pressure above 3 bar(g) | level below 30 % |
           10 min after boiling | ... after lighting, dry, draught established
@@ -77,6 +78,8 @@ def parse_deed(text: str) -> Deed:
     forms: tuple[tuple[str, Callable[[re.Match[str]], Deed]], ...] = (
         (r"light(?: the)?(?: fire)?", lambda m: Deed("light", text=words)),
         (r"stop", lambda m: Deed("stop", text=words)),
+        (r"start(?: the)? engine", lambda m: Deed("set", "engine", 1.0, text=words)),
+        (r"stop(?: the)? engine", lambda m: Deed("set", "engine", 0.0, text=words)),
         (r"rake(?: the)?(?: grate)?", lambda m: Deed("rake", text=words)),
         (r"add (.+)", lambda m: Deed("add", amount=_quantity(m[1], "mass"), text=words)),
         (r"open (.+)", lambda m: Deed("set", plain(m[1]), 1.0, text=words)),
@@ -99,7 +102,7 @@ def parse_deed(text: str) -> Deed:
     raise QuantityError(
         f"cannot be read: '{words}'",
         "light the fire; add 0.5 kg; open, shut or set NAME to 30 %; rake the grate; pour 2 l at "
-        "15 C; 10 strokes of PUMP; heat PLACE 800 W for 3 min; stop")
+        "15 C; 10 strokes of PUMP; start or stop the engine; heat PLACE 800 W for 3 min; stop")
 
 
 def parse_condition(text: str) -> Condition:
@@ -131,7 +134,8 @@ def controls_of(tree: Any) -> list[str]:
                if given["kind"] != "round the drum"]
     cocks = [plain(name) for name, given in tree["feed"].items()
              if given["kind"] not in ("hand pump", "engine pump")]
-    return [*(plain(name) for name in tree["openings"]), *dampers, *movable_outlets(tree), *cocks]
+    return [*(plain(name) for name in tree["openings"]), *dampers, *movable_outlets(tree), *cocks,
+            *(["engine"] if tree["engine"] else [])]
 
 
 def hand_pumps(tree: Any) -> list[str]:

@@ -135,6 +135,8 @@ def _drum(used: Pattern, plant: Plant) -> None:
                                                       "feed_heat")]
     for total in (*totals, *(int(outlet["total"]) for outlet in plant.outlets)):
         used[total, states] = True
+    for engine in plant.engine:
+        used[np.ix_([int(engine["steam"]), int(engine["work"])], states)] = True
     held = [int(feed["held"]) for feed in plant.feeds if feed["held"] >= 0]
     used[np.ix_([*held, *states, *totals], [*held])] = True
     used[np.ix_(held, states)] = True

@@ -41,6 +41,7 @@ class Plant(NamedTuple):
     drum: Rows
     outlets: Rows
     feeds: Rows
+    engine: Rows
     controls: Rows
     pulses: Rows
     totals: Rows

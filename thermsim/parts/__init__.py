@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from thermsim.parts.day import DAY
 from thermsim.parts.declare import Block, Field
+from thermsim.parts.engine_declared import ENGINE
 from thermsim.parts.plant_declared import DRUM, FIREBOX, GAS_PATH, OPENINGS
 from thermsim.parts.steam_declared import FEED
 from thermsim.parts.walls import MATERIAL_FIELDS
@@ -28,6 +29,7 @@ SCENARIO = Block(
         GAS_PATH,
         Field("drum", "block", DRUM.says, block=DRUM),
         FEED,
+        Field("engine", "block", ENGINE.says, block=ENGINE, absent="none"),
         Field("materials", "blocks", "materials of your own, by name", block=MATERIAL_FIELDS),
         Field("firing", "list", "what is done, and when", default=[], block=ENTRY,
               source="nothing is done"),

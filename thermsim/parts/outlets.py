@@ -21,6 +21,7 @@ import numpy as np
 from thermsim.kernel import kernel
 from thermsim.parts.controls import position
 from thermsim.parts.drum import AIR_CV, DRYING_MASS
+from thermsim.parts.engine import run_engine
 from thermsim.parts.watts import VENT_OUT
 from thermsim.physics.constants import R_AIR, T_DATUM
 from thermsim.physics.steam import (
@@ -93,8 +94,14 @@ def let_out(t, y, plant, dy, watts, gauges):
     for i in range(plant.outlets.shape[0]):
         outlet = plant.outlets[i]
         lift = lift_now(outlet, t, plant)
-        m = opening_flow(now.pressure, rho, exponent, day.pressure, day.density, AIR_EXPONENT,
-                         outlet.area * lift, outlet.discharge, outlet.sharp == 1)
+        if outlet.kind == STOP and plant.engine.shape[0] > 0:
+            h = (1.0 - wetness) * of_steam + wetness * of_water
+            m = run_engine(t, outlet.area * lift, outlet.discharge, rho, exponent, h, plant, dy,
+                           gauges)
+        else:
+            m = opening_flow(now.pressure, rho, exponent, day.pressure, day.density,
+                             AIR_EXPONENT, outlet.area * lift, outlet.discharge,
+                             outlet.sharp == 1)
         out, inward = max(m, 0.0), max(-m, 0.0)
         steam = out * share
         carried = out * wetness

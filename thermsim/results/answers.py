@@ -15,6 +15,8 @@ from thermsim.network.places import flue_state
 from thermsim.parts.watts import AIR_IN, DRYING, FLUE_OUT, WALL_TO_STEAM, WALL_TO_WATER
 from thermsim.physics.combustion import water_dew_point
 from thermsim.physics.constants import M_H2O
+from thermsim.results.engine_answers import ANSWERS as OF_ENGINE
+from thermsim.results.engine_answers import engine_answers
 from thermsim.results.events import SMOKE, boiling_times, draught_established, dry_time
 from thermsim.results.firing_run import FiringRun
 from thermsim.results.outcomes import physical_outcome
@@ -56,6 +58,7 @@ def summary_of(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
         "ledger_error": run.account.error,
         **smoke_answers(run), **fire_answers(run, established),
         **temperature_answers(run), **turn_answers(events, zero), **pressure_answers(run),
+        **engine_answers(run),
         "model_states": run.assembly.states,
     }
     return made
@@ -74,8 +77,9 @@ def answer_names(assembly: Any) -> dict[str, list[str]]:
              "outside_surface_peak_C": [part_name(spot) for spot in spots
                                         if spot.side == "outside"]}
     of_drum = OF_PRESSURE if assembly.plant.drum[0]["there"] else ()
+    of_engine = OF_ENGINE if len(assembly.plant.engine) else ()
     named = {name: list(dict.fromkeys(some)) for name, some in parts.items() if some}
-    return {**{name: [] for name in (*NUMBERS, *of_drum)}, **named}
+    return {**{name: [] for name in (*NUMBERS, *of_drum, *of_engine)}, **named}
 
 
 def part_name(spot: Any) -> str:

@@ -51,6 +51,7 @@ def series_table(run: FiringRun) -> pd.DataFrame:
     made |= _fire_columns(run, states, watts, shown)
     if run.assembly.plant.drum[0]["there"]:
         made |= _drum_columns(run, states, shown)
+    made |= _engine_columns(run, gauges)
     made |= {f"heat_{name}_W": values for name, values in heat_rows(run, watts).items()}
     return pd.DataFrame(made)
 
@@ -105,6 +106,16 @@ def _drum_columns(run: FiringRun, states: Floats,
     return {"water_kg": states[:, index["water_mass"]], "water_level_fraction": shown["level"],
             "drum_pressure_Pa": shown["pressure"],
             "steam_kg_per_h": HOUR * shown["vent"]}
+
+
+def _engine_columns(run: FiringRun, gauges: Floats) -> dict[str, Floats]:
+    made: dict[str, Floats] = {}
+    for engine in run.assembly.plant.engine:
+        first = int(engine["gauge"])
+        made = {"engine_steam_kg_per_h": HOUR * gauges[:, first],
+                "engine_power_W": gauges[:, first + 1],
+                "engine_chest_pressure_Pa": gauges[:, first + 2]}
+    return made
 
 
 def heat_rows(run: FiringRun, watts: Floats) -> dict[str, Floats]:

@@ -41,6 +41,7 @@ def tell(
         _boil(summary, events, within),
         _steam(summary),
         *told_of_pressure(summary),
+        _engine(summary),
         _air(summary),
         _heat(ledger),
         _hottest(summary),
@@ -127,6 +128,18 @@ def _steam(summary: Summary) -> str:
     if summary.get("time_to_boil_s") is not None:
         return "It did not boil long enough to name an hourly rate of steam."
     return ""
+
+
+def _engine(summary: Summary) -> str:
+    power, ran = summary.get("indicated_power_W"), summary.get("engine_ran_s")
+    if ran is None:
+        return ""
+    if power is None:
+        return "The engine never ran."
+    steam = summary["steam_to_engine_kg"]
+    return (f"The engine ran for {spell(ran)} and gave {_figure(power)} W at its piston in the "
+            f"mean (its own friction takes from that); it took {_figure(3600.0 * steam / ran)} kg "
+            f"of steam an hour, {_figure(summary['steam_kg_per_kWh'])} kg for each kWh.")
 
 
 def _air(summary: Summary) -> str:

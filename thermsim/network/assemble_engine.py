@@ -1,0 +1,27 @@
+"""The steam engine as a row; none if the scenario has none."""
+
+from __future__ import annotations
+
+from thermsim.network.draft import Draft
+from thermsim.physics.engine import swept_volume
+
+STANDS_AT_START = 0.0
+
+
+def add_engine(draft: Draft) -> None:
+    """One row for the engine, standing until somebody starts it."""
+    given = draft.tree["engine"]
+    if not given or not draft.tree["drum"]:
+        return
+    by_formula = given["condensation"] is None
+    draft.row(
+        "engine", control=draft.control("engine", STANDS_AT_START), bore=given["bore"],
+        stroke=given["stroke"], speed=given["speed"], cut_off=given["cut_off"],
+        swept=float(swept_volume(given["bore"], given["stroke"], given["rod"],
+                                 given["acting"] == "double")),
+        clearance=given["clearance"], compression=given["compression"],
+        factor=given["diagram_factor"],
+        condensation=-1.0 if by_formula else given["condensation"],
+        condensation_factor=given["condensation_factor"], back=given["back_pressure"],
+        steam=draft.index.add("total steam to the engine", "total", 0.0),
+        work=draft.index.add("total work of the engine", "total", 0.0), gauge=draft.gauges(4))
