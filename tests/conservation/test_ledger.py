@@ -163,11 +163,11 @@ def test_air_in_is_gas_out_less_fuel(solved: Callable[..., Any], name: str) -> N
 
 
 def test_water_of_the_drum(solved: Callable[..., Any], name: str) -> None:
-    """Water at first and poured is water left and steam gone."""
+    """Water at first, poured and fed is water left and steam gone."""
     run = solved(name)
     start, end = ends(run)
     index = run.assembly.draft.index
     poured = sum(mass for _, mass, _ in run.pours)
-    had = float(start[index["water_mass"]]) + poured
+    had = float(start[index["water_mass"]] + end[index["total water fed"]]) + poured
     has = float(end[index["water_mass"]] + end[index["total steam out"]])
     assert has == pytest.approx(had, rel=MATTER, abs=1e-9)

@@ -14,6 +14,7 @@ from thermsim.parts.watts import (
     AIR_IN,
     CHAR,
     DRYING,
+    FEED_IN,
     FIRST_SURFACE,
     FLUE_OUT,
     SMOKE_OUT,
@@ -126,11 +127,14 @@ def heat_rows(run: FiringRun, watts: Floats) -> dict[str, Floats]:
         "timed": watts[..., TIMED_HEAT],
         "to_water": watts[..., WALL_TO_WATER] + watts[..., WALL_TO_STEAM],
         "vent": watts[..., VENT_OUT],
+        "feed": watts[..., FEED_IN],
         "flue_gas": watts[..., FLUE_OUT] - watts[..., AIR_IN],
         "smoke": watts[..., SMOKE_OUT],
     }
     for i, name in enumerate(run.assembly.draft.surface_names):
         rows[f"lost_{column(name)}"] = watts[..., FIRST_SURFACE + i]
+    if not len(run.assembly.plant.feeds):
+        del rows["feed"]
     if not run.assembly.plant.drum[0]["there"]:
         del rows["to_water"], rows["vent"]
         rows.pop("lost_drum", None)
@@ -156,6 +160,8 @@ def ledger_table(run: FiringRun) -> pd.DataFrame:
     add("fuel", "in", fed, "wood put in")
     add("timed", "in", rows.pop("timed"), "heat put in by hand")
     add("poured", "in", float(account.jumps[-1]), "water poured in")
+    if "feed" in rows:
+        add("fed", "in", rows.pop("feed"), "water fed in")
     if "to_water" in rows:
         del rows["to_water"]
         drum = run.assembly.plant.drum[0]
