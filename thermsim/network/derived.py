@@ -12,6 +12,7 @@ from thermsim.network.derived_sizes import Quantity, quantities_of
 from thermsim.network.run_warnings import warnings_of
 from thermsim.network.warnings_fire import fire_warnings
 from thermsim.network.warnings_plant import plant_warnings
+from thermsim.network.warnings_steam import steam_warnings
 
 __all__ = ["Derived", "Quantity", "derive", "warnings_of"]
 
@@ -27,4 +28,5 @@ class Derived:
 def derive(scenario: Any) -> Derived:
     """Everything that `check` tells of a scenario whose checks have passed."""
     tree = scenario.tree
-    return Derived(list(quantities_of(tree)), [*plant_warnings(tree), *fire_warnings(tree)])
+    return Derived(list(quantities_of(tree)), [*steam_warnings(tree), *plant_warnings(tree),
+                                               *fire_warnings(tree)])
