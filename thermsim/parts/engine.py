@@ -71,7 +71,7 @@ def run_engine(t, valve_area, discharge, rho, exponent, h, plant, dy, gauges):
     day, drum = plant.day[0], plant.drum[0]
     speed = engine.speed * position(plant.controls[engine.control], t)
     pb = day.pressure + engine.back
-    gauges[engine.gauge + 2] = drum.pressure
+    gauges[engine.gauge + 2] = drum.pressure if valve_area > 0.0 else day.pressure
     if speed <= STANDING or valve_area <= 0.0 or drum.pressure <= pb:
         return 0.0
     low, high = pb, drum.pressure

@@ -12,6 +12,7 @@ from matplotlib import rc_context
 from matplotlib.figure import Figure
 
 from thermsim.plots.draught_and_flows import draw_draught, draw_flows
+from thermsim.plots.engine import draw_power, draw_steam, has_engine
 from thermsim.plots.figure_files import ENDINGS, SAVED_AS, write_figure
 from thermsim.plots.heat_flows import draw_heat_flows
 from thermsim.plots.pressure_and_level import draw_level, draw_pressure, was_under_pressure
@@ -76,14 +77,28 @@ def pressure_and_level_figure(result: Any) -> Figure:
     return _titled(figure, "Pressure and level", result)
 
 
-PRESSURE_FIGURE = "pressure_and_level"
+def engine_figure(result: Any) -> Figure:
+    """Power above, steam and chest pressure below."""
+    figure = new_figure()
+    upper = figure.add_axes(UPPER_BOX)
+    draw_power(result.series, upper, result.events)
+    upper.set_xlabel("")
+    upper.tick_params(labelbottom=False)
+    draw_steam(result.series, figure.add_axes(LOWER_BOX))
+    return _titled(figure, "Engine", result)
+
+
+PRESSURE_FIGURE, ENGINE_FIGURE = "pressure_and_level", "engine"
 
 
 def figures_for(result: Any) -> dict[str, Callable[[Any], Figure]]:
-    """The figures that a result has: one more if its drum was under pressure."""
+    """The figures that a result has: more if its drum was under pressure, or an engine ran."""
+    made = dict(FIGURES)
     if was_under_pressure(result.series):
-        return {**FIGURES, PRESSURE_FIGURE: pressure_and_level_figure}
-    return FIGURES
+        made[PRESSURE_FIGURE] = pressure_and_level_figure
+    if has_engine(result.series):
+        made[ENGINE_FIGURE] = engine_figure
+    return made
 
 
 def save_figures(result: Any, folder: str | Path, names: Sequence[str] = ()

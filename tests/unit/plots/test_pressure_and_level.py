@@ -32,6 +32,15 @@ def test_only_a_drum_under_pressure_has_it(over: float, there: bool) -> None:
     assert list(FIGURES) == [name for name in figures_for(shown) if name != PRESSURE_FIGURE]
 
 
+def test_an_engine_that_ran_has_its_own() -> None:
+    ran = series(3.0).assign(engine_power_W=150.0, engine_steam_kg_per_h=6.0,
+                             engine_chest_pressure_Pa=4e5)
+    shown = SimpleNamespace(series=ran, events=None, scenario=None)
+    figure = figures_for(shown)["engine"](shown)
+    assert figure.axes[0].get_ylabel() == "W"
+    assert "engine" not in figures_for(SimpleNamespace(series=ran.assign(engine_power_W=0.0)))
+
+
 def test_what_it_shows() -> None:
     shown = SimpleNamespace(series=series(3.0), events=None, scenario=None)
     figure = figures_for(shown)[PRESSURE_FIGURE](shown)
