@@ -35,13 +35,19 @@ def temperatures_figure(result: Any) -> Figure:
 
 def draught_and_flows_figure(result: Any) -> Figure:
     """Draught above, flows below."""
+    return _two(result, "Draught and flows", draw_draught,
+                lambda series, axis: draw_flows(series, axis, result.events))
+
+
+def _two(result: Any, title: str, above: Callable[..., Any], below: Callable[..., Any]) -> Figure:
+    """Two panels over one time axis; the upper one with the events."""
     figure = new_figure()
     upper = figure.add_axes(UPPER_BOX)
-    draw_draught(result.series, upper, result.events)
+    above(result.series, upper, result.events)
     upper.set_xlabel("")
     upper.tick_params(labelbottom=False)
-    draw_flows(result.series, figure.add_axes(LOWER_BOX), result.events)
-    return _titled(figure, "Draught and flows", result)
+    below(result.series, figure.add_axes(LOWER_BOX))
+    return _titled(figure, title, result)
 
 
 def heat_flows_figure(result: Any) -> Figure:
@@ -68,24 +74,12 @@ FIGURES: dict[str, Callable[[Any], Figure]] = {
 
 def pressure_and_level_figure(result: Any) -> Figure:
     """Pressure above, water level and steam below."""
-    figure = new_figure()
-    upper = figure.add_axes(UPPER_BOX)
-    draw_pressure(result.series, upper, result.events)
-    upper.set_xlabel("")
-    upper.tick_params(labelbottom=False)
-    draw_level(result.series, figure.add_axes(LOWER_BOX))
-    return _titled(figure, "Pressure and level", result)
+    return _two(result, "Pressure and level", draw_pressure, draw_level)
 
 
 def engine_figure(result: Any) -> Figure:
     """Power above, steam and chest pressure below."""
-    figure = new_figure()
-    upper = figure.add_axes(UPPER_BOX)
-    draw_power(result.series, upper, result.events)
-    upper.set_xlabel("")
-    upper.tick_params(labelbottom=False)
-    draw_steam(result.series, figure.add_axes(LOWER_BOX))
-    return _titled(figure, "Engine", result)
+    return _two(result, "Engine", draw_power, draw_steam)
 
 
 PRESSURE_FIGURE, ENGINE_FIGURE = "pressure_and_level", "engine"
