@@ -69,6 +69,13 @@ def identity(scenario_hash: str, settings: Settings) -> Identity:
                     model_version())
 
 
+def write_whole(place: Path, text: str) -> None:
+    """Write a file beside its place and rename it there: whole, or not at all."""
+    beside = place.with_name(f"{place.name}.{os.getpid()}.part")
+    beside.write_text(text, encoding="utf-8")
+    os.replace(beside, place)
+
+
 @dataclass(frozen=True)
 class Store:
     """A folder of finished firings."""
@@ -83,9 +90,7 @@ class Store:
         """Keep a record, whole, in one step."""
         place = self.place(key)
         place.parent.mkdir(parents=True, exist_ok=True)
-        beside = place.with_name(f"{key}.{os.getpid()}.part")
-        beside.write_text(json.dumps({"schema": SCHEMA, **record}) + "\n", encoding="utf-8")
-        os.replace(beside, place)
+        write_whole(place, json.dumps({"schema": SCHEMA, **record}) + "\n")
 
     def get(self, key: str) -> dict[str, Any] | None:
         """A record, or None where there is none that can be read."""

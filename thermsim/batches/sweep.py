@@ -17,7 +17,7 @@ from thermsim.batches.job import FAILED, NOT_BUILT
 from thermsim.batches.names import RECORD, TABLE
 from thermsim.batches.plan import Plan, make_plan
 from thermsim.batches.pool import PROCESSES, cores, run_jobs
-from thermsim.batches.store import Identity, Store, model_version
+from thermsim.batches.store import Identity, Store, model_version, write_whole
 from thermsim.batches.table import firings_table
 from thermsim.errors import ResultsError
 from thermsim.kernel import compiled_before
@@ -71,9 +71,9 @@ class Sweep:
         """Write firings.csv and batch.json, each whole or not at all."""
         batch = self.plan.batch
         folder.mkdir(parents=True, exist_ok=True)
-        _write(folder / TABLE, self.table.to_csv(index=False, float_format=DIGITS))
-        _write(folder / "batch.yaml", batch.text)
-        _write(folder / RECORD, json.dumps(self.record(), indent=1, ensure_ascii=False) + "\n")
+        write_whole(folder / TABLE, self.table.to_csv(index=False, float_format=DIGITS))
+        write_whole(folder / "batch.yaml", batch.text)
+        write_whole(folder / RECORD, json.dumps(self.record(), indent=1, ensure_ascii=False) + "\n")
 
     def record(self) -> dict[str, Any]:
         """For batch.json: what was varied, from what, with which program."""
@@ -87,12 +87,6 @@ class Sweep:
                 "answers": list(self.table.columns), "firings": len(batch.cases),
                 "stopped": self.stopped, "provenance": {**made, "model": model_version()},
                 "identities": identities}
-
-
-def _write(place: Path, text: str) -> None:
-    beside = place.with_name(f"{place.name}.{os.getpid()}.part")
-    beside.write_text(text, encoding="utf-8")
-    os.replace(beside, place)
 
 
 def earlier(folder: Path) -> dict[str, Identity]:

@@ -9,6 +9,7 @@ import pandas as pd
 
 from thermsim.batches.cases import Case
 from thermsim.batches.job import NOT_RUN
+from thermsim.comparing.quantities import UNITS
 from thermsim.network.assemble import assemble
 from thermsim.results.answers import answer_names
 
@@ -17,7 +18,6 @@ CLOCK = "solve_seconds"
 WORDS = ("outcome_sentence", "advice")
 NOT_ANSWERS = ("outcome", "out_of_range", "warnings", "cautions", "provenance", "schema",
                "solver", CLOCK, *WORDS)
-UNITS = ("kg_per_h", "s", "g", "C", "J", "W", "kg", "Pa", "K", "bar_gauge")
 
 
 def flat_answers(summary: Mapping[str, Any]) -> dict[str, Any]:

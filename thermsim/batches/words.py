@@ -9,6 +9,7 @@ import numpy as np
 import pandas as pd
 
 from thermsim.batches.job import FAILED, NOT_BUILT, NOT_RUN
+from thermsim.comparing.sweeps import axis_columns
 from thermsim.results.outcomes import SENTENCES
 
 MOST_TOLD = 5
@@ -48,11 +49,6 @@ def _said(column: str, value: Any) -> str:
         return f"{column.replace('_', ' ')} {value}"
     unit = "%" if unit == "percent" else unit
     return f"{name.replace('_', ' ')} {value:g} {unit}"
-
-
-def axis_columns(table: pd.DataFrame) -> list[str]:
-    """Columns in front of the outcome."""
-    return list(table.columns[:list(table.columns).index("outcome")])
 
 
 def _outcomes(table: pd.DataFrame) -> Iterator[str]:

@@ -98,12 +98,12 @@ def act(chosen: argparse.Namespace) -> int:
 
 def _trouble(folder: Path, chosen: argparse.Namespace) -> str | None:
     """Why this cannot begin."""
-    from thermsim.batches.names import RECORD
+    from thermsim.batches.names import KEPT, RECORD
 
     if folder.exists() and not folder.is_dir():
         return f"{folder}: is a file; name a folder with --out"
     if folder.is_dir() and any(folder.iterdir()) and not (folder / RECORD).exists() and not (
-            folder / "firings").exists():
+            folder / KEPT).exists():
         return (f"{folder}: is not empty and holds no sweep; name another folder, or one of an "
                 "earlier sweep")
     if (chosen.backend == "dask") != (chosen.scheduler is not None):

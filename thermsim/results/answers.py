@@ -57,7 +57,7 @@ def summary_of(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
         "evaporation_rate_kg_per_h": evaporation(run, boil),
         "ledger_error": run.account.error,
         **smoke_answers(run), **fire_answers(run, established),
-        **temperature_answers(run), **turn_answers(events, zero), **pressure_answers(run),
+        **temperature_answers(run), **turn_answers(events, zero), **pressure_answers(run, events),
         **engine_answers(run),
         "model_states": run.assembly.states,
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
+import pandas as pd
 from numpy.typing import NDArray
 
 from thermsim.network.known_outlets import outlet_names
@@ -36,7 +37,7 @@ def outlet_gauge(run: FiringRun, name: str, which: int) -> Floats:
     return values
 
 
-def pressure_answers(run: FiringRun) -> dict[str, Any]:
+def pressure_answers(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
     """Answers about pressure and level; empty without a drum."""
     tree = run.assembly.scenario.tree
     if not run.assembly.plant.drum[0]["there"] or not len(run.times):
@@ -56,7 +57,7 @@ def pressure_answers(run: FiringRun) -> dict[str, Any]:
     }
     if valve:
         zero = run.lit_at or 0.0
-        lifts = [row["time_s"] for row in safety_events(run) if row["event"] == OPENED]
+        lifts = events.loc[events["event"] == OPENED, "time_s"].tolist()
         reached = [t for t, up in changes(run, _over_set(run)) if up]
         made |= {"time_to_pressure_s": reached[0] - zero if reached else None,
                  "safety_valve_open_s": lifts[0] - zero if lifts else None,
