@@ -28,10 +28,9 @@ from thermsim.drawing.outline import (
     outside,
     thickness_of,
 )
+from thermsim.network.sizes import dish_depth
 from thermsim.network.uneven_gap import WINDOWS
 
-DISH_SHARE = 0.194
-"""depth of a dished end over its diameter (torispherical, DIN 28011, from memory)"""
 DISH_POINTS = 16
 VENT_STANDS_OUT = 0.08
 AXIS_OVERHANG = 0.03
@@ -81,16 +80,6 @@ def baffle_places(drum: Any) -> list[float]:
 def off_axis(drum: Any) -> float:
     """How far the drum's axis is seen from the casing's: up in a lying one, aside in a standing."""
     return float(drum.raised if drum.lies else drum.aside)
-
-
-def dish_depth(drum: Any) -> float:
-    """Depth of the ends."""
-    return DISH_SHARE * float(drum.diameter) if drum.ends == "dished" else 0.0
-
-
-def end_room(drum: Any, meets: str) -> float:
-    """Space between an end of the shell and the plate of the casing there."""
-    return dish_depth(drum) + (float(drum.gap) if meets != "outside" else 0.0)
 
 
 def casing_length(drum: Any, seat: Seat) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from thermsim.drawing.drum_section import Seat, casing_length, end_room, off_axis
+from thermsim.drawing.drum_section import Seat, casing_length, off_axis
 from thermsim.drawing.firebox_section import Firebox, feeds_on_top, firebox_of
 from thermsim.drawing.outline import Point, thickness_of
 from thermsim.drawing.route import (
@@ -20,6 +20,7 @@ from thermsim.drawing.route import (
     upright,
     wanted_direction,
 )
+from thermsim.network.sizes import end_room
 
 LEVEL, PLUMB = (1.0, 0.0), (0.0, 1.0)
 EDGE = 0.01

@@ -15,6 +15,7 @@ from thermsim.network.assemble_fire import add_firebox, add_fuel
 from thermsim.network.assemble_gas import Gases, day_pressure, make_gases
 from thermsim.network.assemble_outlets import add_outlets
 from thermsim.network.assemble_path import add_path
+from thermsim.network.assemble_tubes import add_line, add_tubes
 from thermsim.network.balance import GAUGES
 from thermsim.network.draft import Draft, Row
 from thermsim.network.plant import TOTALS, Plant
@@ -27,8 +28,10 @@ from thermsim.parts.feed import FEED
 from thermsim.parts.fire_zone import PATCH
 from thermsim.parts.fuel import FIRE_ROW
 from thermsim.parts.gas_pass import CELL, FACE, SEGMENT
+from thermsim.parts.line import LINE
 from thermsim.parts.openings import OPENING_ROW
 from thermsim.parts.outlets import OUTLET
+from thermsim.parts.tubes import TUBE
 from thermsim.parts.wall import LINK, NODE, SURFACE
 from thermsim.parts.watts import FIRST_SURFACE
 from thermsim.parts.zones import ZONE
@@ -38,7 +41,8 @@ ROW_TYPES = {
     "zones": ZONE, "openings": OPENING_ROW, "fire": FIRE_ROW, "patches": PATCH,
     "segments": SEGMENT, "cells": CELL, "faces": FACE, "nodes": NODE, "links": LINK,
     "ways": WAY, "surfaces": SURFACE, "drum": DRUM_ROW, "outlets": OUTLET,
-    "feeds": FEED, "engine": ENGINE_ROW, "controls": CONTROL, "totals": TOTALS,
+    "feeds": FEED, "tubes": TUBE, "line": LINE, "engine": ENGINE_ROW, "controls": CONTROL,
+    "totals": TOTALS,
 }
 
 
@@ -68,13 +72,15 @@ def assemble(scenario: Any) -> Assembly:
     add_drum(draft)
     add_outlets(draft)
     add_feeds(draft)
-    add_engine(draft)
+    add_tubes(draft)
     add_firebox(draft)
     add_fuel(draft, gases)
     add_path(draft)
+    foot = chimney_foot(tree, draft)
+    add_engine(draft, foot)
+    add_line(draft)
     totals = _add_totals(draft)
     gauge_first = draft.gauges(len(GAUGES))
-    foot = chimney_foot(tree, draft)
     draft.row("totals", gauge=gauge_first, foot_cell=foot, **totals)
     return Assembly(scenario, _tables(draft, gases), draft, gases,
                     FIRST_SURFACE + len(draft.surface_names), gauge_first)

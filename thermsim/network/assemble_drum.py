@@ -11,9 +11,11 @@ from thermsim.network.assemble_fire import (
     WALL_EMISSIVITY,
 )
 from thermsim.network.assemble_gas import day_pressure
+from thermsim.network.assemble_tubes import add_tube_faces
 from thermsim.network.assemble_walls import WallShape, add_wall, find_material, join_along
 from thermsim.network.assemble_ways import SIDE_OCTANTS, add_ways, face_parts
 from thermsim.network.draft import Draft, Spot
+from thermsim.network.tube_sizes import BEHIND
 from thermsim.network.uneven_gap import mean, offset
 from thermsim.parts.drum import stored_energy
 from thermsim.parts.drum_pass import ALL_ROUND, BACK, BOTTOM, SIDES, TOP
@@ -149,8 +151,10 @@ def add_drum_pass(draft: Draft, given: Any) -> float:
                 width = _share(side) * math.pi * (drum["diameter"] + 2.0 * gap)
                 join_along(draft, walls[side], inner, drum["casing"], width, step)
             walls[side] = inner
+        tubes = 0
         if i == slices - 1:
             _add_back(draft, given["name"], air)
+            tubes = add_tube_faces(draft, BEHIND, 0)
         further = given["extra_loss"] / slices / per_cell
         forward = (ENTRY_SHARP if i == 0 else 0.0) / per_cell + further
         backward = (EXIT if i == 0 else 0.0) / per_cell + further
@@ -165,7 +169,8 @@ def add_drum_pass(draft: Draft, given: Any) -> float:
             loss_forward=turn + forward, loss_backward=turn + backward,
             beam=mean_beam_length_slot(gap), face_first=first, face_last=draft.count("faces"),
             gap=gap, diameter=drum["diameter"], leak_area=leak, ways=2 if two_ways else 1,
-            bays=per_cell, way_first=ways[0], way_last=ways[1], gauge=draft.gauges(3))
+            bays=per_cell, way_first=ways[0], way_last=ways[1], tubes=tubes,
+            gauge=draft.gauges(3))
     return (length if along else bays * path) / area
 
 

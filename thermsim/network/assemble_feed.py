@@ -1,17 +1,17 @@
-"""What feeds the drum as rows: tanks, mains, hand pumps."""
+"""What feeds the drum as rows: tanks, mains, pumps."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from thermsim.network.assemble_outlets import circle
 from thermsim.network.draft import Draft
-from thermsim.parts.feed import HAND_PUMP, MAINS, TANK
+from thermsim.network.sizes import circle_area
+from thermsim.parts.feed import ENGINE_PUMP, HAND_PUMP, MAINS, TANK
 from thermsim.physics.feed import mains_fast, pipe_fast, pipe_slow
 from thermsim.physics.steam import liquid_density
 from thermsim.physics.steam_transport import steam_viscosity
 
-KINDS = {"float tank": TANK, "mains": MAINS, "hand pump": HAND_PUMP}
+KINDS = {"float tank": TANK, "mains": MAINS, "hand pump": HAND_PUMP, "engine pump": ENGINE_PUMP}
 
 
 def add_feeds(draft: Draft) -> None:
@@ -28,9 +28,12 @@ def add_feeds(draft: Draft) -> None:
         holds = given.get("holds")
         if holds is not None:
             row["held"] = draft.index.add(f"feed {name}", "mass", holds * rho)
-        if kind == HAND_PUMP:
+        if kind in (HAND_PUMP, ENGINE_PUMP):
             row |= {"bore": given["bore"], "stroke": given["stroke"],
                     "double": int(given["double_acting"]), "efficiency": given["efficiency"]}
+            if kind == ENGINE_PUMP:
+                row |= {"turns": given["strokes_a_turn"],
+                        "control": draft.control(name, given["delivers"])}
         else:
             row |= _supply(given, kind, rho, T) | {"control": draft.control(name, given["open"])}
         draft.row("feeds", **row)
@@ -39,7 +42,7 @@ def add_feeds(draft: Draft) -> None:
 def _supply(given: Any, kind: int, rho: float, T: float) -> dict[str, Any]:
     """Pressure, resistance, float and check valve of a supply that stands under pressure."""
     made = {"check": int(given["check_valve"]), "opens_at": given["check_opens_at"],
-            "discharge": given["discharge"], "valve_area": circle(given["valve_bore"]),
+            "discharge": given["discharge"], "valve_area": circle_area(given["valve_bore"]),
             "travel": given["travel"],
             "mark": -1.0 if given["mark"] is None else given["mark"]}
     if kind == TANK:
@@ -47,7 +50,7 @@ def _supply(given: Any, kind: int, rho: float, T: float) -> dict[str, Any]:
         fast = pipe_fast(given["bore"], given["length"], given["losses"], rho)
         return {**made, "height": given["height"], "slow": float(slow), "fast": float(fast)}
     if given["mark"] is None:
-        made["valve_area"] = circle(OPEN_TAP)  # no float: the tap alone holds the water back
+        made["valve_area"] = circle_area(OPEN_TAP)  # no float: the tap alone holds the water back
     return {**made, "pressure": given["pressure"],
             "fast": float(mains_fast(given["pressure"], given["flow_open"] * rho))}
 

@@ -6,8 +6,10 @@ import math
 from typing import Any
 
 from thermsim.network.assemble_gas import Gases
+from thermsim.network.assemble_tubes import add_fire_tubes, firebox_cover_of, tube_surface
 from thermsim.network.assemble_walls import WallShape, add_wall
 from thermsim.network.draft import Draft
+from thermsim.network.tube_sizes import CROWN, GRATE
 from thermsim.parts.fire_zone import DRY_FACE, NO_FACE, WET_FACE
 from thermsim.parts.gas import SHARES
 from thermsim.physics.burning import gasification_heat
@@ -83,11 +85,15 @@ def add_firebox(draft: Draft) -> None:
     share = seen * face / (face + top_area + upper) if face else 0.0
     rest = 1.0 - share / seen if seen else 1.0
     bare_top = through * (top_area / floor)
+    low_cover, high_cover = (firebox_cover_of(draft, place) for place in (GRATE, CROWN))
+    past = 1.0 - low_cover
+    crown = past * high_cover * (bare_top * rest + share)
     parts = [
         ("firebox_lower", girth * low, 1.0 - through_low, 0, UPRIGHT, low, box["wall"]),
-        ("firebox_sides", upper, (seen - bare_top) * rest, 1, UPRIGHT, height - low, box["wall"]),
-        ("firebox_top", top_area, bare_top * rest, 1, FACING_UP, math.sqrt(floor) / 4,
-         box["top"] or box["wall"]),
+        ("firebox_sides", upper, past * (seen - bare_top) * rest, 1, UPRIGHT, height - low,
+         box["wall"]),
+        ("firebox_top", top_area, past * (1.0 - high_cover) * bare_top * rest, 1, FACING_UP,
+         math.sqrt(floor) / 4, box["top"] or box["wall"]),
     ]
     for name, area, view, zone, facing, length, layers in parts:
         inner, _ = add_wall(draft, name, "firebox", layers,
@@ -96,13 +102,17 @@ def add_firebox(draft: Draft) -> None:
         draft.row("patches", at=inner, area=area, emissivity=WALL_EMISSIVITY, bed_share=view,
                   zone=zone, orientation=FACING_DOWN if facing == FACING_UP else UPRIGHT,
                   length=length, face=NO_FACE)
-    inside = girth * height + 2.0 * floor
+    add_fire_tubes(draft, GRATE, low_cover * seen)
+    add_fire_tubes(draft, CROWN, crown)
+    inside = girth * height + 2.0 * floor + sum(
+        tube_surface(draft, place, 0) for place in (GRATE, CROWN))
     draft.firebox = {"soot": fire["soot"], "fire_share": low / height,
                      "beam": mean_beam_length_box(floor * height, inside)}
     if face:
         for part, state in ((WET_FACE, "drum_wet_wall"), (DRY_FACE, "drum_dry_wall")):
             draft.row("patches", at=draft.index[state], area=face,
-                      emissivity=draft.tree["drum"]["emissivity"], bed_share=share, zone=1,
+                      emissivity=draft.tree["drum"]["emissivity"],
+                      bed_share=past * (1.0 - high_cover) * share, zone=1,
                       orientation=UPRIGHT, length=draft.tree["drum"]["diameter"], face=part)
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
 from thermsim.network.draft import Draft
 from thermsim.network.known_outlets import movable_outlets, outlet_names
+from thermsim.network.sizes import circle_area
 from thermsim.parts.outlets import SAFETY, STOP, VACUUM, VENT
 
 VENT_DISCHARGE = 0.61
@@ -26,12 +26,12 @@ def add_outlets(draft: Draft) -> None:
 def _valve(drum: Any, name: str) -> dict[str, Any]:
     """Kind, area, discharge and set pressure of an outlet."""
     if name == "vent":
-        return {"kind": VENT, "area": circle(drum["vent"]), "discharge": VENT_DISCHARGE,
+        return {"kind": VENT, "area": circle_area(drum["vent"]), "discharge": VENT_DISCHARGE,
                 "sharp": 1, "set": 0.0}
     given = drum[name]
     kind = {"stop_valve": STOP, "safety_valve": SAFETY, "vacuum_valve": VACUUM}[name]
     pressure = {STOP: 0.0, SAFETY: given.get("set", 0.0), VACUUM: given.get("opens_at", 0.0)}
-    area = circle(given["bore"] or 0.0)
+    area = circle_area(given["bore"] or 0.0)
     if kind == SAFETY and given["area"]:
         area = given["area"]
     return {"kind": kind, "area": area, "discharge": given["discharge"],
@@ -43,12 +43,3 @@ def _at_start(drum: Any, name: str) -> float:
     if name == "vent":
         return float(drum["vent_open"])
     return float(drum[name]["open_way" if name == "safety_valve" else "open"])
-
-
-def circle(diameter: float) -> float:
-    """Area of a circle [m2].
-
-    >>> round(circle(0.02) * 1e6, 1)
-    314.2
-    """
-    return math.pi / 4.0 * diameter**2

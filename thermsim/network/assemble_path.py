@@ -10,10 +10,12 @@ from typing import Any
 from thermsim.network.assemble_drum import add_drum_pass
 from thermsim.network.assemble_duct import SliceWalls, add_duct_walls, duct_section
 from thermsim.network.assemble_fire import HOT_DENSITY, add_opening, add_zone
+from thermsim.network.assemble_tubes import add_tube_faces, tube_surface
 from thermsim.network.draft import Draft
 from thermsim.network.firing import parse_deed, plain
 from thermsim.network.sizes import rise_of, slices
-from thermsim.physics.gas_emissivity import mean_beam_length_duct
+from thermsim.network.tube_sizes import free_section, tubes_of
+from thermsim.physics.gas_emissivity import mean_beam_length_box, mean_beam_length_duct
 from thermsim.physics.local_losses import (
     ENTRY_SHARP,
     EXIT,
@@ -142,6 +144,9 @@ def add_duct(draft: Draft, given: Any, at: Progress, last: bool) -> None:
     """A duct, bend or chimney length in slices."""
     tree = draft.tree
     area, D_h, nusselt, friction, _ = duct_section(given)
+    empty, girth = area, 4.0 * area / D_h
+    if any(tube["lies"] == "along" for tube in tubes_of(tree, given["name"])):
+        area, D_h = free_section(tree, given)
     length, rise = given["length"], rise_of(given)
     count = slices(tree, given)
     step = length / count
@@ -156,6 +161,11 @@ def add_duct(draft: Draft, given: Any, at: Progress, last: bool) -> None:
         name = f"{given['name']}_{i + 1}"
         face_first = draft.count("faces")
         at.before = add_duct_walls(draft, given, i + 1, step, at.before)
+        tubes = add_tube_faces(draft, given["name"], i)
+        beam = mean_beam_length_duct(D_h)
+        if tubes:
+            beam = mean_beam_length_box(empty * step, girth * step
+                                        + tube_surface(draft, given["name"], i))
         first, final = i == 0, i == count - 1
         top = last and final
         draft.row(
@@ -168,7 +178,7 @@ def add_duct(draft: Draft, given: Any, at: Progress, last: bool) -> None:
             + (EXIT if top else 0.0),
             loss_backward=(backward if first else 0.0) + (own_loss(given) / count)
             + (ENTRY_SHARP if top else 0.0),
-            beam=mean_beam_length_duct(D_h), face_first=face_first,
+            beam=beam, face_first=face_first, tubes=tubes,
             face_last=draft.count("faces"), leak_area=0.0, ways=1, bays=1.0,
             gauge=draft.gauges(3))
     at.inertia += length / area

@@ -66,8 +66,8 @@ def rates(t, y, plant, dy, watts, gauges):
     timed_heat(t, plant, plant.heat, watts)
     if plant.drum[0].there == 1:
         warm_water(y, plant, plant.heat, watts, world)
-        feed_drum(t, y, plant, dy, watts, gauges)
-        let_out(t, y, plant, dy, watts, gauges)
+        feed_drum(t, y, plant, plant.heat, dy, watts, gauges)
+        let_out(t, y, plant, plant.heat, dy, watts, gauges)
         settle_drum(y, plant, plant.heat, dy)
     settle_zones(y, plant, plant.heat, dy)
     settle_cells(y, plant, plant.heat, dy)

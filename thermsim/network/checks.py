@@ -17,11 +17,12 @@ from thermsim.network.checks_firing import check_firing
 from thermsim.network.checks_openings import check_openings
 from thermsim.network.checks_path import check_names, check_path, check_rises
 from thermsim.network.checks_steam import check_steam
+from thermsim.network.checks_tubes import check_tubes
 from thermsim.network.checks_walls import check_walls
 
 Check = Callable[[Any], Iterable[Problem]]
 CHECKS: tuple[Check, ...] = (
     check_names, check_path, check_rises, check_openings, check_drum, check_place, check_water,
-    check_bays, check_walls, check_sticks, check_fire, check_steam, check_firing,
+    check_bays, check_walls, check_sticks, check_fire, check_steam, check_tubes, check_firing,
     check_outputs,
 )

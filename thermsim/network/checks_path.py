@@ -15,13 +15,15 @@ RESERVED = {
     "fire", "firebox", "firebox_lower", "firebox_sides", "firebox_top", "fire_zone",
     "firebox_gas", "char_bed", "casing", "casing_top", "casing_sides", "casing_bottom",
     "casing_shell", "casing_back", "drum", "drum_ends", "water", "wood", "flue", "grate", "smoke",
+    "engine", "exhaust", "steam_line", "drain", "vent", "stop_valve", "safety_valve",
+    "vacuum_valve",
 }
 """names that mean something of their own in rules and tables"""
 NAME = re.compile(r"[^\W\d][\w-]*")
 
 
 def check_names(scenario: Any) -> Iterator[Problem]:
-    """Names of passes and openings: words that rules and table columns can carry, each once."""
+    """Names of passes, openings, tubes: words that rules and table columns can carry, each once."""
     tree = scenario.tree
     taken: dict[str, str] = {}
     for name in tree["openings"]:
@@ -29,6 +31,8 @@ def check_names(scenario: Any) -> Iterator[Problem]:
     for number, given in enumerate(tree["gas_path"]):
         path = f"{pass_path(tree, number)}.name"
         yield from _check_name(scenario, path, given["name"], "pass", taken)
+    for number, given in enumerate(tree["tubes"], 1):
+        yield from _check_name(scenario, f"tubes.{number}.name", given["name"], "tube", taken)
     yield from _check_sides(scenario, taken)
 
 

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from thermsim.errors import Problem
+from thermsim.network.sizes import chimney_area, circle_area
+from thermsim.network.tube_sizes import EXHAUST, tubes_of
 from thermsim.network.written import mm
 
 
@@ -33,9 +35,9 @@ def _feed(scenario: Any) -> Iterator[Problem]:
             yield scenario.problem(f"feed.{name}", "there is no drum to feed",
                                    "a drum; or take the feed out")
             continue
-        if given["kind"] == "engine pump":
-            yield scenario.problem(f"feed.{name}.kind", "an engine pump is not in this version",
-                                   "float tank, mains or hand pump")
+        if given["kind"] == "engine pump" and not tree["engine"]:
+            yield scenario.problem(f"feed.{name}.kind", "there is no engine to drive it",
+                                   "an engine; or a hand pump")
         mark = given.get("mark")
         if mark is not None and mark > tree["drum"]["diameter" if tree["drum"]["lies"]
                                                     else "length"]:
@@ -51,9 +53,24 @@ def _engine(scenario: Any) -> Iterator[Problem]:
     if not tree["drum"] or not tree["drum"]["stop_valve"]:
         yield scenario.problem("engine", "no stop valve leads steam to it",
                                "drum: with a stop_valve")
-    if engine["exhaust"] != "open air":
-        yield scenario.problem("engine.exhaust", f"'{engine['exhaust']}' is not in this version",
-                               "open air")
+    yield from _exhaust(scenario, tree, engine)
     if engine["rod"] >= engine["bore"]:
         yield scenario.problem("engine.rod", f"{mm(engine['rod'])} is no less than the bore",
                                f"under {mm(engine['bore'])}")
+
+
+def _exhaust(scenario: Any, tree: Any, engine: Any) -> Iterator[Problem]:
+    """A nozzle that fits the chimney, a coil for exhaust to warm."""
+    goes, nozzle = engine["exhaust"], engine["nozzle"]
+    if goes == "feed coil" and not tubes_of(tree, EXHAUST):
+        yield scenario.problem("engine.exhaust", "no tube lies in the exhaust",
+                               "a feed coil among the tubes with in: exhaust")
+    if goes != "chimney":
+        return
+    area = chimney_area(tree)
+    if nozzle is None:
+        yield scenario.problem("engine.nozzle", "the mouth of the nozzle is not given",
+                               "its diameter")
+    elif area and circle_area(nozzle) >= area:
+        yield scenario.problem("engine.nozzle", f"{mm(nozzle)} is no narrower than the chimney",
+                               "a mouth that leaves room for the gas")

@@ -73,7 +73,8 @@ def of_gap(assembly: Any, run: Any) -> Numbers:
             continue
         place = _pass_of(assembly, cell)
         T = run.gauges[:, int(cell["gauge"])]
-        for face in plant.faces[int(cell["face_first"]):int(cell["face_last"])]:
+        walls = int(cell["face_last"]) - int(cell["tubes"])
+        for face in plant.faces[int(cell["face_first"]):walls]:
             thick = 0.5 * float(face["gap"])
             slender = max(0.5 * float(cell["diameter"]) / thick, 1.0)
             wall = states[:, int(face["at"])]

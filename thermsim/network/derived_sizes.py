@@ -36,6 +36,7 @@ from thermsim.network.sizes import (
     slices,
     window,
 )
+from thermsim.network.tube_sizes import line_states
 from thermsim.network.uneven_gap import by_side, narrowest, offset, window_gaps
 from thermsim.network.written import cm2, litres, mm
 
@@ -234,4 +235,4 @@ def count_states(tree: Any) -> int:
     drum += 2 if tree["engine"] else 0
     drum += sum(given.get("holds") is not None for given in tree["feed"].values())
     return (zones * (1 + SHARE_STATES) + cells + solid + drum + FUEL_STATES + len(openings)
-            + TOTAL_STATES)
+            + TOTAL_STATES + line_states(tree))

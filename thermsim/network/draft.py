@@ -17,7 +17,8 @@ Row = dict[str, Any]
 
 @dataclass
 class Spot:
-    """A place with a temperature that is shown: column name, state, part, inside or outside."""
+    """A place with a temperature that is shown: column name, state, part; inside, outside or wall (of
+    a tube)."""
 
     name: str
     state: int
@@ -40,6 +41,10 @@ class Draft:
     spots: list[Spot] = field(default_factory=list)
     controls: dict[str, int] = field(default_factory=dict)
     firebox: Row = field(default_factory=dict)
+    tubes: dict[str, list[list[int]]] = field(default_factory=dict)
+    """rows of each tube's slices by gas cell, the first being where the gas comes from"""
+    line_slices: int = 0
+    """rows of tubes that steam passes; feed coils come after"""
     gauge_count: int = 0
 
     def row(self, kind: str, /, **columns: Any) -> int:

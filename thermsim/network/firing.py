@@ -133,9 +133,9 @@ def controls_of(tree: Any) -> list[str]:
     dampers = [plain(f"{given['name']} damper") for given in tree["gas_path"]
                if given["kind"] != "round the drum"]
     cocks = [plain(name) for name, given in tree["feed"].items()
-             if given["kind"] not in ("hand pump", "engine pump")]
+             if given["kind"] != "hand pump"]
     return [*(plain(name) for name in tree["openings"]), *dampers, *movable_outlets(tree), *cocks,
-            *(["engine"] if tree["engine"] else [])]
+            *(["engine"] if tree["engine"] else []), *(["drain"] if tree["steam_line"] else [])]
 
 
 def hand_pumps(tree: Any) -> list[str]:

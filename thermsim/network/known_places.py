@@ -12,6 +12,7 @@ from typing import Any
 from thermsim.network.firing import plain
 from thermsim.network.known_materials import of_layer, used
 from thermsim.network.sizes import ROUND_DRUM, slice_walls, slices
+from thermsim.network.tube_sizes import LINE_CELLS, has_line, line_layers, tube_cells
 
 THIN = 1e-3
 """thickness over conductivity [m2 K/W] under which a layer is one point"""
@@ -28,6 +29,9 @@ def known_places(tree: Any) -> list[str]:
     for given in tree["gas_path"]:
         name = plain(given["name"])
         found += [f"{name}_{k + 1}_gas" for k in range(slices(tree, given))]
+    for given in tree["tubes"] if tree["drum"] else ():
+        for k in range(tube_cells(tree, given)):
+            found += [f"{plain(given['name'])}_{k + 1}", f"{plain(given['name'])}_{k + 1}_wall"]
     last = tree["gas_path"][-1]["name"] if tree["gas_path"] else ""
     joints = {o["at"] for o in tree["openings"].values()} - {"fire", last}
     found += [plain(f"joint after {name}") for name in joints]
@@ -53,6 +57,9 @@ def walls(tree: Any) -> Iterator[tuple[str, Any]]:
                 yield f"{name}_{side}", drum["casing"]
     if any(given["kind"] == ROUND_DRUM for given in tree["gas_path"]):
         yield "casing_back", drum["casing"]
+    if tree["steam_line"] and has_line(tree):
+        for k in range(LINE_CELLS):
+            yield f"steam_line_{k + 1}", line_layers(tree["steam_line"])
 
 
 def points(tree: Any, layers: Any) -> int:

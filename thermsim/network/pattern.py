@@ -72,6 +72,7 @@ def jacobian_pattern(draft: Draft, plant: Plant) -> Pattern:
     _drum(used, plant)
     everywhere = fire_columns(plant)
     used[:, everywhere] = True
+    _steam_way(used, plant)
     return used
 
 
@@ -135,8 +136,6 @@ def _drum(used: Pattern, plant: Plant) -> None:
                                                       "feed_heat")]
     for total in (*totals, *(int(outlet["total"]) for outlet in plant.outlets)):
         used[total, states] = True
-    for engine in plant.engine:
-        used[np.ix_([int(engine["steam"]), int(engine["work"])], states)] = True
     held = [int(feed["held"]) for feed in plant.feeds if feed["held"] >= 0]
     used[np.ix_([*held, *states, *totals], [*held])] = True
     used[np.ix_(held, states)] = True
@@ -149,3 +148,32 @@ def _drum(used: Pattern, plant: Plant) -> None:
                         range(int(cell["face_first"]), int(cell["face_last"]))]
     for state in ("wet", "dry", "wetted"):
         used[touched, int(drum[state])] = True
+
+
+def _steam_way(used: Pattern, plant: Plant) -> None:
+    """Tubes, line and engine: each slice feels what comes along, from all slices before it.
+
+    What the fire does reaches the line's flow and pressure through the tubes' walls alone.
+    """
+    drum = plant.drum[0]
+    contents = [int(drum[k]) for k in ("mass", "energy", "air")] if drum["there"] else []
+    walls = [int(tube["at"]) for tube in plant.tubes]
+    last = int(plant.line[0]["last"]) if len(plant.line) else 0
+    for line in plant.line:
+        own = [int(line[k]) for k in ("flow", "pressure", "water")]
+        totals = [int(line[k]) for k in ("held", "out")]
+        totals += [int(engine[k]) for engine in plant.engine for k in ("steam", "work")]
+        totals += [int(outlet["total"]) for outlet in plant.outlets]
+        used[own] = False
+        steam = [*own, *walls[:last], *contents]
+        used[np.ix_([*own, *totals], steam)] = True
+        used[np.ix_([*walls[:last], *contents], [*own[:2], *contents])] = True
+        for i in range(last):
+            used[walls[i:last], walls[i]] = True
+        if any(int(engine["exhaust"]) for engine in plant.engine):
+            used[np.ix_([*flow_rows(plant), *walls[last:]], steam)] = True
+    feeding = [*contents, *(int(feed["held"]) for feed in plant.feeds if feed["held"] >= 0)]
+    for i in range(last, len(walls)):
+        used[walls[i:], walls[i]] = True
+        used[walls[i], feeding] = True
+        used[contents, walls[i]] = True

@@ -41,6 +41,8 @@ class Plant(NamedTuple):
     drum: Rows
     outlets: Rows
     feeds: Rows
+    tubes: Rows
+    line: Rows
     engine: Rows
     controls: Rows
     pulses: Rows

@@ -71,18 +71,18 @@ def short_of_oxygen(scenario: Any, run: Any) -> Iterator[str]:
 
 def too_hot(assembly: Any, run: Any, states: Floats) -> Iterator[str]:
     """Walls hotter than their material stands in long service, a line for each part."""
-    worst: dict[tuple[str, str], tuple[float, float, float]] = {}
+    worst: dict[tuple[str, str, str], tuple[float, float, float]] = {}
     for spot in assembly.draft.spots:
         if spot.limit is None or not spot.material:
             continue
         T = states[:, spot.state]
         seconds = run.seconds_above(T - spot.limit)
-        key = (spot.part.replace("_", " "), spot.material)
+        key = (spot.part.replace("_", " "), spot.side, spot.material)
         most, longest, _ = worst.get(key, (0.0, 0.0, 0.0))
         worst[key] = (max(most, float(T.max())), max(longest, seconds), spot.limit)
-    for (part, material), (most, seconds, limit) in worst.items():
+    for (part, side, material), (most, seconds, limit) in worst.items():
         if seconds > SHORTEST:
-            yield (f"The inside of the {part} reached {most - ICE:.0f} C and was for "
+            yield (f"The {side} of the {part} reached {most - ICE:.0f} C and was for "
                    f"{told(seconds)} over {limit - ICE:.0f} C, the most that {material} stands "
                    "in long service.")
 

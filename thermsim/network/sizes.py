@@ -18,6 +18,8 @@ DUCT_CELL, MOST_BAY_CELLS, ALONG_CELLS = 0.6, 6, 4
 """longest slice of a duct [m]; slices round the drum with and without baffles"""
 DISHED = 1.1
 """surface of a dished end over the flat one: torispherical heads 1.08-1.12 (DIN 28011), memory"""
+DISH_SHARE = 0.194
+"""depth of a dished end over its diameter (torispherical, DIN 28011, from memory)"""
 TIGHT = 1e-6
 """lengths [m] closer than this are one length"""
 
@@ -57,6 +59,16 @@ def end_area(drum: Any) -> float:
     """Area of one end of the drum [m2]."""
     flat = math.pi / 4.0 * drum["diameter"] ** 2
     return float(flat * DISHED if drum["ends"] == "dished" else flat)
+
+
+def dish_depth(drum: Any) -> float:
+    """Height of a dished end over the shell's end [m]."""
+    return DISH_SHARE * float(drum["diameter"]) if drum["ends"] == "dished" else 0.0
+
+
+def end_room(drum: Any, meets: str) -> float:
+    """Space between an end of the shell and the plate of the casing there [m]."""
+    return dish_depth(drum) + (float(drum["gap"]) if meets != "outside" else 0.0)
 
 
 def girth(drum: Any) -> float:
@@ -113,11 +125,20 @@ def length_of(tree: Any, given: Any) -> float:
     return float(tree["drum"]["length"] if given["kind"] == ROUND_DRUM else given["length"])
 
 
+def circle_area(diameter: float) -> float:
+    """Area of a circle [m2].
+
+    >>> round(circle_area(0.02) * 1e6, 1)
+    314.2
+    """
+    return math.pi / 4.0 * diameter**2
+
+
 def duct_area(given: Any) -> float:
     """Flow area of a duct [m2]."""
     if given["kind"] == FLAT_DUCT:
         return float(given["width"] * given["height"])
-    return float(math.pi / 4.0 * given["diameter"] ** 2)
+    return circle_area(given["diameter"])
 
 
 def duct_girth(given: Any) -> float:

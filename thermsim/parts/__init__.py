@@ -9,7 +9,7 @@ from thermsim.parts.day import DAY
 from thermsim.parts.declare import Block, Field
 from thermsim.parts.engine_declared import ENGINE
 from thermsim.parts.plant_declared import DRUM, FIREBOX, GAS_PATH, OPENINGS
-from thermsim.parts.steam_declared import FEED
+from thermsim.parts.steam_declared import FEED, STEAM_LINE, TUBES
 from thermsim.parts.walls import MATERIAL_FIELDS
 from thermsim.parts.wood import ENTRY, FIRE, OUTPUTS, WOOD
 
@@ -29,6 +29,8 @@ SCENARIO = Block(
         GAS_PATH,
         Field("drum", "block", DRUM.says, block=DRUM),
         FEED,
+        TUBES,
+        Field("steam_line", "block", STEAM_LINE.says, block=STEAM_LINE, absent="none"),
         Field("engine", "block", ENGINE.says, block=ENGINE, absent="none"),
         Field("materials", "blocks", "materials of your own, by name", block=MATERIAL_FIELDS),
         Field("firing", "list", "what is done, and when", default=[], block=ENTRY,

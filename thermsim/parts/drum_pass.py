@@ -17,6 +17,7 @@ from __future__ import annotations
 import numpy as np
 
 from thermsim.kernel import kernel
+from thermsim.parts.tubes import gas_film, warm_tube
 from thermsim.parts.wall import move_heat
 from thermsim.physics.constants import GRAVITY, STEFAN_BOLTZMANN
 from thermsim.physics.convection import mixed_film, round_drum_film
@@ -120,6 +121,11 @@ def drum_cell(cell, T, m, gas, share, lift, rubbing, turning, coefs, y, plant, h
     total_end = weighted_end = 0.0
     for j in range(cell.face_first, cell.face_last):
         face = plant.faces[j]
+        if face.tube > 0:
+            UA = tube_conductance(face, flow, T_mid, eps, k, mu, mu / rho, y, plant)
+            total_end += UA
+            weighted_end += UA * y[face.at]
+            continue
         T_casing = y[face.at]
         dry = dry_part(face.side, drum)
         T_drum = dry * T_dry + (1.0 - dry) * T_wet
@@ -178,6 +184,22 @@ def end_space(T, capacity, total, weighted):
 
 
 @kernel
+def tube_conductance(face, flow, T, eps, k, mu, nu, y, plant):
+    """Conductance [W/K] from the gas behind the drum to a slice of tube there; fills its film."""
+    film = gas_film(plant.tubes[face.tube - 1], flow, T, y[face.at], k, mu, nu)
+    face.film = film
+    return face.area * (film + linear_shine(T, y[face.at], eps, face.emissivity))
+
+
+@kernel
+def tube_heat(face, cell, T, path, y, plant, heat):
+    """Heat to a slice of tube behind the drum from the gas, the drum's end and the end plate."""
+    first = cell.face_last - cell.tubes - 1
+    warm_tube(face, cell.at, first, first + 1, T, emissivity_from_fit(T, path, plant.emissivity),
+              path, plant, y, heat)
+
+
+@kernel
 def effectiveness(x):
     """(1 - e^-x)/x, and 1 at x = 0."""
     if x < 1e-6:
@@ -195,6 +217,9 @@ def give_to_sides(cell, T_0, T_1, T_end, path, y, plant, heat):
         T_here = face.over * T_0 + (1.0 - face.over) * T_1
         if face.side == BACK:
             T_here = T_end
+        if face.tube > 0:
+            tube_heat(face, cell, T_end, path, y, plant, heat)
+            continue
         side_heat(face, drum, cell.at, T_here, path, plant.emissivity, y, heat)
     cell.to_wet = heat[drum.wet] - wet_before
     cell.to_dry = heat[drum.dry] - dry_before

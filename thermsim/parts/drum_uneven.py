@@ -36,6 +36,8 @@ from thermsim.parts.drum_pass import (
     linear_shine,
     over_bays,
     side_heat,
+    tube_conductance,
+    tube_heat,
 )
 from thermsim.physics.convection import round_drum_film
 from thermsim.physics.draught import friction_drop, local_drop
@@ -168,6 +170,12 @@ def uneven_films(cell, m, gas, share, y, plant):
     total = weighted = total_end = weighted_end = 0.0
     for j in range(cell.face_first, cell.face_last):
         face = plant.faces[j]
+        if face.tube > 0:
+            eps = emissivity_from_fit(T_mid, path, plant.emissivity)
+            UA = tube_conductance(face, flow, T_mid, eps, k, mu, mu / rho, y, plant)
+            total_end += UA
+            weighted_end += UA * y[face.at]
+            continue
         Re, length = share * flow * cell.D_h / (cell.area * mu), cell.length
         if face.side != BACK:
             way = plant.ways[cell.way_first + face.way]
@@ -240,6 +248,9 @@ def give_to_faces(cell, T_end, path, y, plant, heat):
     for j in range(cell.face_first, cell.face_last):
         face = plant.faces[j]
         T_here = T_end
+        if face.tube > 0:
+            tube_heat(face, cell, T_end, path, y, plant, heat)
+            continue
         if face.side != BACK:
             way = plant.ways[cell.way_first + face.way]
             T_here = way.T_1 if face.strip == 1 else way.T_0

@@ -1,7 +1,8 @@
-"""Feed of the drum: a tank with a float valve, the mains, a hand pump; each a row.
+"""Feed of the drum: a tank with a float valve, the mains, a pump of hand or engine; each a row.
 
 Real thing: water enters while its supply stands over the drum's pressure, through pipe, cock, float
-valve and check valve; a pump pushes it in whatever the pressure, stroke by stroke. Without a check
+valve and check valve; a pump pushes it in whatever the pressure, stroke by stroke; all of it goes
+through the feed coils, if there are any. Without a check
 valve the drum's water flows back. State: the water left in a supply that has an end.
 
     p_supply - p_drum = a m + b m |m|,   dM/dt += m,   dU/dt += m h(T of the feed)
@@ -18,6 +19,7 @@ import numpy as np
 from thermsim.kernel import kernel
 from thermsim.parts.controls import STROKES, position, pulse_rate
 from thermsim.parts.drum import DRYING_MASS
+from thermsim.parts.tubes import through_tubes
 from thermsim.parts.watts import FEED_IN
 from thermsim.physics.feed import (
     float_opening,
@@ -29,17 +31,20 @@ from thermsim.physics.feed import (
 )
 from thermsim.physics.steam import liquid_enthalpy
 
-TANK, MAINS, HAND_PUMP = range(3)
+TANK, MAINS, HAND_PUMP, ENGINE_PUMP = range(4)
 FEED = np.dtype([
     ("kind", "i8"), ("control", "i8"), ("held", "i8"), ("gauge", "i8"), ("check", "i8"),
     ("double", "i8"), ("height", "f8"), ("pressure", "f8"), ("slow", "f8"), ("fast", "f8"),
     ("valve_area", "f8"), ("discharge", "f8"), ("mark", "f8"), ("travel", "f8"),
     ("opens_at", "f8"), ("bore", "f8"), ("stroke", "f8"), ("efficiency", "f8"),
-    ("warmth", "f8"), ("rho", "f8"),
+    ("turns", "f8"), ("warmth", "f8"), ("rho", "f8"),
 ])
 """height: of the tank's water over the drum's lowest point [m]; pressure: of the mains, gauge [Pa];
-mark: -1 without a float; warmth: temperature of its water [K]; held: state of the water left [kg],
--1 for no end of it; gauge: flow in [kg/s], then the supply's gauge pressure at the drum [Pa]."""
+mark: -1 without a float; turns: strokes delivered for each turn of the engine; warmth: temperature
+of its water [K]; held: state of the water left [kg], -1 for no end of it; gauge: flow in
+[kg/s], then the supply's gauge pressure at the drum [Pa]."""
+LEAST_FED = 1e-7
+"""flow [kg/s] that goes through the feed coils whatever is fed, so that what leaves them is told"""
 LAST_WATER = 0.05
 """water [kg] over which a supply runs out"""
 
@@ -66,6 +71,12 @@ def feed_flow(i, t, y, plant, gauges):
         strokes = pulse_rate(plant.pulses, STROKES, i, t)
         return left * pump_flow(feed.bore, feed.stroke, strokes, feed.double == 1,
                                 feed.efficiency, feed.rho)
+    if feed.kind == ENGINE_PUMP:
+        engine = plant.engine[0]
+        turning = engine.speed * position(plant.controls[engine.control], t)
+        strokes = turning * feed.turns * position(plant.controls[feed.control], t)
+        return left * pump_flow(feed.bore, feed.stroke, strokes, feed.double == 1,
+                                feed.efficiency, feed.rho)
     level = water_height(plant)
     supply = day.pressure + feed.pressure
     if feed.kind == TANK:
@@ -86,9 +97,11 @@ def feed_flow(i, t, y, plant, gauges):
 
 
 @kernel
-def feed_drum(t, y, plant, dy, watts, gauges):
-    """What all supplies put in: onto the drum's mass and energy, off what they hold."""
+def feed_drum(t, y, plant, heat, dy, watts, gauges):
+    """What all supplies put in: through the feed coils, onto the drum's mass and energy."""
     drum = plant.drum[0]
+    inward = 0.0
+    brought_in = 0.0
     for i in range(plant.feeds.shape[0]):
         feed = plant.feeds[i]
         m = feed_flow(i, t, y, plant, gauges)
@@ -102,3 +115,12 @@ def feed_drum(t, y, plant, dy, watts, gauges):
             dy[feed.held] -= m
         watts[FEED_IN] += brought
         gauges[feed.gauge] = m
+        inward += max(m, 0.0)
+        brought_in += max(m, 0.0) * liquid_enthalpy(T)
+    first = plant.line[0].last if plant.line.shape[0] > 0 else 0
+    last = plant.tubes.shape[0]
+    if last > first:
+        onward = inward + LEAST_FED
+        cold = (brought_in + LEAST_FED * liquid_enthalpy(drum.water_T)) / onward
+        behind, _ = through_tubes(first, last, onward, cold, drum.pressure, y, plant, heat, gauges)
+        dy[drum.energy] += onward * (behind - cold)

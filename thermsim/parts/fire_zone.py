@@ -31,6 +31,7 @@ from thermsim.parts.gas import (
     radiating_pressure,
 )
 from thermsim.parts.openings import zone_density
+from thermsim.parts.tubes import gas_film
 from thermsim.parts.wall import move_heat
 from thermsim.parts.watts import CHAR, DRYING, VOLATILES_FIRE, VOLATILES_FIREBOX
 from thermsim.parts.zones import FIRE_ZONE, FIREBOX
@@ -50,9 +51,10 @@ from thermsim.physics.radiation import surface_exchange
 
 PATCH = np.dtype([
     ("at", "i8"), ("area", "f8"), ("emissivity", "f8"), ("bed_share", "f8"), ("zone", "i8"),
-    ("orientation", "i8"), ("length", "f8"), ("face", "i8"),
+    ("orientation", "i8"), ("length", "f8"), ("face", "i8"), ("tube", "i8"),
 ])
-"""face: 0 fixed wall, 1 wet part of the drum's face, 2 its dry part"""
+"""face: 0 fixed wall, 1 wet part of the drum's face, 2 its dry part; tube: number of a slice of
+tube from 1, 0 for none"""
 NO_FACE, WET_FACE, DRY_FACE = range(3)
 PRANDTL = 0.71
 RADIANT_SHARE = 0.35
@@ -258,11 +260,25 @@ def shine(y, plant, eps, T_gas, path, soot, heat):
 
 
 @kernel
+def warm_fire_tube(patch, T, y, plant, heat):
+    """Heat from the gas of a zone at T that goes past a slice of tube in the firebox."""
+    burnt = burnt_share(plant.shares[patch.zone], plant.basis)
+    mu = gas_viscosity(T, burnt, plant)
+    nu = mu / zone_density(patch.zone, y, plant)
+    h = gas_film(plant.tubes[patch.tube - 1], abs(plant.segments[0].flow), T, y[patch.at],
+                 gas_conductivity(T, burnt, plant), mu, nu)
+    move_heat(h * patch.area * (T - y[patch.at]), plant.zones[patch.zone].at, patch.at, heat)
+
+
+@kernel
 def warm_firebox(y, plant, heat):
-    """Heat by natural convection from the gas to the firebox walls and the drum's face."""
+    """Heat from the gas to walls and the drum's face, by natural convection, and to tubes."""
     for i in range(1, plant.patches.shape[0]):
         patch = plant.patches[i]
         T_gas = y[plant.zones[patch.zone].at]
+        if patch.tube > 0:
+            warm_fire_tube(patch, T_gas, y, plant, heat)
+            continue
         h = still_film(patch.orientation, y[patch.at], T_gas, patch.length, 0.0)
         move_heat(h * patch_area(i, plant) * (T_gas - y[patch.at]), plant.zones[patch.zone].at,
                   patch.at, heat)

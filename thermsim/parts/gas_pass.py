@@ -8,9 +8,9 @@ each cell's outlet.
 
 which makes the steady outlet, and the split between the walls, the same however a pass is cut.
 Films, emissivity and heat capacity are taken at the mean of inlet and outlet temperature.
-Joins: zones or outside at its ends, walls (drum_pass.py: drum and casing). Leaves out: conduction
-along the gas; top, sides and bottom of a lying flat duct shining at each other inside (of bare
-steel at 280 C top and bottom come out 22 K apart, which this would lessen). Sources: films in
+Joins: zones or outside at its ends, walls (drum_pass.py: drum and casing), tubes.py. Leaves out:
+conduction along the gas; top, sides and bottom of a lying flat duct shining at each other inside
+(of bare steel at 280 C top and bottom come out 22 K apart, which this would lessen). Sources: films
 physics/convection.py, radiation in physics/radiation.py.
 """
 
@@ -36,6 +36,7 @@ from thermsim.parts.gas import (
     radiating_pressure,
     upwind,
 )
+from thermsim.parts.tubes import gas_drop, gas_film, warm_tube
 from thermsim.parts.wall import move_heat
 from thermsim.parts.watts import AIR_IN, FLUE_OUT
 from thermsim.physics.constants import GRAVITY, STEFAN_BOLTZMANN
@@ -61,20 +62,22 @@ CELL = np.dtype([
     ("roughness", "f8"), ("loss_forward", "f8"), ("loss_backward", "f8"), ("beam", "f8"),
     ("face_first", "i8"), ("face_last", "i8"), ("gap", "f8"), ("diameter", "f8"),
     ("leak_area", "f8"), ("ways", "i8"), ("bays", "f8"), ("gauge", "i8"),
-    ("way_first", "i8"), ("way_last", "i8"),
-    ("push", "f8"), ("to_wet", "f8"), ("to_dry", "f8"),
+    ("way_first", "i8"), ("way_last", "i8"), ("tubes", "i8"),
+    ("push", "f8"), ("drop", "f8"), ("to_wet", "f8"), ("to_dry", "f8"),
 ])
 """from_inlet: distance of the near end from the last turn; from_outlet: of the far end from the
 next. kind: 0 duct with plain walls, 1 gap round the drum. bays: how many bays the cell stands for
-(a share of one, or several), each with the friction of `length` and one turn. The last three hold
-now: pressure gained [Pa], heat to the drum's two walls [W]."""
+(a share of one, or several), each with the friction of `length` and one turn. tubes: how many of
+its faces are tubes. The last four hold now: pressure gained, and lost [Pa], heat to the drum's two
+walls [W]."""
 FACE = np.dtype([
     ("at", "i8"), ("area", "f8"), ("emissivity", "f8"), ("drum_area", "f8"), ("over", "f8"),
     ("side", "i8"), ("gap", "f8"), ("wide", "f8"), ("way", "i8"), ("strip", "i8"),
-    ("film", "f8"), ("drum_film", "f8"),
+    ("tube", "i8"), ("film", "f8"), ("drum_film", "f8"),
 ])
-"""A wall a cell touches. Round the drum also the strip of drum that faces it, the gap there for
-films and its mean over the cell's for radiation; of unequal ways, which one and which strip."""
+"""A wall a cell touches, or a slice of tube in it (tube: its number from 1; walls come first).
+Round the drum also the strip of drum that faces it, the gap there for films and its mean over the
+cell's for radiation; of unequal ways, which one and which strip."""
 DUCT, DRUM_GAP = 0, 1
 NTU_LIMIT = 3.0
 """x above which T_m no longer follows the exact profile (a cell too long for its flow)"""
@@ -106,7 +109,7 @@ def film_natural(T, T_wall, size, k, nu):
 
 @kernel
 def duct_cell(cell, T, m, gas, coefs, y, plant, heat):
-    """Heat from a cell to its plain walls; returns (mean gas temperature [K], NTU)."""
+    """Heat from a cell to its walls and tubes; returns (mean gas temperature [K], NTU)."""
     flow, mu, k, rho, path, T_mid = gas
     start = cell.from_inlet if m >= 0.0 else cell.from_outlet
     Re = flow * cell.D_h / (cell.area * mu)
@@ -118,7 +121,10 @@ def duct_cell(cell, T, m, gas, coefs, y, plant, heat):
     for j in range(cell.face_first, cell.face_last):
         face = plant.faces[j]
         T_wall = y[face.at]
-        h = mixed_film(Nu * k / cell.D_h, film_natural(T_mid, T_wall, cell.D_h, k, mu / rho))
+        if face.tube > 0:
+            h = gas_film(plant.tubes[face.tube - 1], flow, T_mid, T_wall, k, mu, mu / rho)
+        else:
+            h = mixed_film(Nu * k / cell.D_h, film_natural(T_mid, T_wall, cell.D_h, k, mu / rho))
         shine = (STEFAN_BOLTZMANN * eps * face.emissivity * (T_mid + T_wall)
                  * (T_mid * T_mid + T_wall * T_wall))
         plant.faces[j].film = h
@@ -131,6 +137,10 @@ def duct_cell(cell, T, m, gas, coefs, y, plant, heat):
     eps = emissivity_from_fit(T_m, path, plant.emissivity)
     for j in range(cell.face_first, cell.face_last):
         face = plant.faces[j]
+        if face.tube > 0:
+            warm_tube(face, cell.at, cell.face_first, cell.face_last, T_m, eps, path, plant, y,
+                      heat)
+            continue
         T_wall = y[face.at]
         alpha = absorptivity_from_fit(T_m, T_wall, path, plant.emissivity)
         Q = (plant.faces[j].film * face.area * (T_m - T_wall)
@@ -169,6 +179,8 @@ def cell_loss(cell, t, m, flow, rho_in, rho_out, rho, mu, plant):
         loss = orifice_loss(open_share)
         drop += local_drop(m, loss, loss, cell.area, rho, rho)
     drop += 0.5 * m / flow * acceleration_drop(m, cell.area, rho_in, rho_out)
+    for j in range(cell.face_last - cell.tubes, cell.face_last):
+        drop += gas_drop(plant.tubes[plant.faces[j].tube - 1], m, rho, mu)
     return drop, share, abs(rubbing), abs(turning)
 
 
@@ -224,10 +236,10 @@ def path_cells(t, y, plant, heat, dy, watts, gauges):
                                          plant.polynomials[MIXED], y, plant, heat)
             else:
                 T_m, ntu = duct_cell(cell, T, m, gas, plant.polynomials[MIXED], y, plant, heat)
-            lightness = day.density - day.pressure / (R * T_m)
-            push = lightness * GRAVITY * cell.rise - drop
+            push = (day.density - day.pressure / (R * T_m)) * GRAVITY * cell.rise - drop
             force += push
             plant.cells[c].push = push
+            plant.cells[c].drop = drop
             carry(ahead, back, T_up, T, T_down, cell.at, plant, heat)
             gauges[cell.gauge] = T_m
             gauges[cell.gauge + 1] = ntu

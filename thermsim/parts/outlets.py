@@ -8,9 +8,9 @@ inward when the drum pulls.
     m = A lift C sqrt(2 rho dp) (choked from about twice the pressure outside)   by opening_flow
     dU/dt -= m_steam h_steam + m_air h_air
 
-Joins: the drum's contents, the open air. Leaves out: the pipe
-behind a valve, the distance a real safety valve falls before it shuts again. Steam carries along
-water by a share that is given.
+Joins: the drum's contents, the open air, the steam line (line.py). Leaves out: the pipe behind
+a valve that opens into the air, the distance a real safety valve falls before it shuts again.
+Steam carries along water by a share that is given.
 Sources: physics/steam_valves.py.
 """
 
@@ -21,8 +21,8 @@ import numpy as np
 from thermsim.kernel import kernel
 from thermsim.parts.controls import position
 from thermsim.parts.drum import AIR_CV, DRYING_MASS
-from thermsim.parts.engine import run_engine
-from thermsim.parts.watts import VENT_OUT
+from thermsim.parts.line import steam_way
+from thermsim.parts.watts import LINE_OUT, VENT_OUT, WORK_OUT
 from thermsim.physics.constants import R_AIR, T_DATUM
 from thermsim.physics.steam import (
     liquid_density,
@@ -41,6 +41,7 @@ from thermsim.physics.steam_valves import (
 )
 
 VENT, STOP, SAFETY, VACUUM = range(4)
+LEAST_SHARE = 1e-9
 OUTLET = np.dtype([
     ("kind", "i8"), ("control", "i8"), ("area", "f8"), ("discharge", "f8"), ("sharp", "i8"),
     ("set", "f8"), ("total", "i8"), ("gauge", "i8"),
@@ -64,7 +65,7 @@ def lift_now(outlet, t, plant):
 
 
 @kernel
-def let_out(t, y, plant, dy, watts, gauges):
+def let_out(t, y, plant, heat, dy, watts, gauges):
     """What every outlet passes: off the drum's mass, air and energy, and onto the account."""
     drum = plant.drum[0]
     now = plant.drum[0]
@@ -94,26 +95,42 @@ def let_out(t, y, plant, dy, watts, gauges):
     for i in range(plant.outlets.shape[0]):
         outlet = plant.outlets[i]
         lift = lift_now(outlet, t, plant)
-        if outlet.kind == STOP and plant.engine.shape[0] > 0:
-            h = (1.0 - wetness) * of_steam + wetness * of_water
-            m = run_engine(t, outlet.area * lift, outlet.discharge, rho, exponent, h, plant, dy,
-                           gauges)
+        line = outlet.kind == STOP and plant.line.shape[0] > 0
+        if line:
+            of_both = (share * of_steam + wetness * of_water) / max(share + wetness, LEAST_SHARE)
+            m = steam_way(t, outlet.area * lift, outlet.discharge, rho, exponent, share + wetness,
+                          of_both, y, plant, heat, dy, gauges)
         else:
             m = opening_flow(now.pressure, rho, exponent, day.pressure, day.density,
                              AIR_EXPONENT, outlet.area * lift, outlet.discharge,
                              outlet.sharp == 1)
-        out, inward = max(m, 0.0), max(-m, 0.0)
+        out, inward = (m, 0.0) if line else (max(m, 0.0), max(-m, 0.0))
         steam = out * share
         carried = out * wetness
         gas = out - steam - carried
-        heat = steam * of_steam + carried * of_water + gas * of_air - inward * drawn
+        of_out = steam * of_steam + carried * of_water + gas * of_air - inward * drawn
         dy[drum.mass] -= steam + carried
         dy[drum.air] += inward - gas
-        dy[drum.energy] -= heat
+        dy[drum.energy] -= of_out
         dy[outlet.total] += steam
         dy[plant.totals[0].steam_out] += steam + carried
-        dy[plant.totals[0].vent_heat] += heat
-        watts[VENT_OUT] += heat
+        if line:
+            of_out = gas * of_air
+        dy[plant.totals[0].vent_heat] += of_out
+        watts[VENT_OUT] += of_out
         now.vent += steam
         gauges[outlet.gauge] = steam
         gauges[outlet.gauge + 1] = lift
+    if plant.line.shape[0] > 0:
+        line_account(plant, dy, watts)
+
+
+@kernel
+def line_account(plant, dy, watts):
+    """Heat that leaves at the end of the steam line onto the account, an engine's work apart."""
+    leaving = dy[plant.line[0].out]
+    work = 0.0
+    if plant.engine.shape[0] > 0:
+        work = dy[plant.engine[0].work]
+    watts[LINE_OUT] += leaving - work
+    watts[WORK_OUT] += work

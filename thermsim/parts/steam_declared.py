@@ -209,8 +209,9 @@ FEED = Field("feed", "blocks", "what feeds the drum, by name", variants=("kind",
 TUBE_MATERIAL_WHY = "its limit is watched"
 _TUBE_FIELDS = (
     Field("name", "text", "name of the tube", required=True),
-    Field("in", "text", "where it lies: the name of a pass, 'firebox crown', 'over the grate' or "
-          "'behind the drum'", required=True),
+    Field("in", "text", "where it lies: the name of a pass, 'firebox crown', 'over the grate', "
+          "'behind the drum', or 'exhaust' for a feed coil in the engine's exhaust steam",
+          required=True),
     Field("duty", "choice", "what it is for: it is fed with steam from the drum, or with feed "
           "water", required=True, choices=("drier", "superheater", "feed coil")),
     Field("shape", "choice", "how it runs", required=True,
@@ -228,6 +229,8 @@ _PITCH = Field("pitch", "length", "middle to middle of its turns or legs; two ou
 _TUBE_TAIL = (
     Field("lies", "choice", "across the gas or along it", default="across",
           choices=("across", "along"), source=PRACTICE),
+    Field("runs", "choice", "whether the steam or water goes through a pass the way the gas does",
+          default="with the gas", choices=("with the gas", "against the gas"), source=PRACTICE),
     Field("material", "text", f"material; {TUBE_MATERIAL_WHY}", default="mild steel",
           source=PRACTICE),
     Field("roughness", "length", "roughness of the inside", default="0.05 mm",
@@ -253,12 +256,13 @@ TUBE_SHAPES = {
                required=True, low="10 mm", high="1.5 m", why="tube bends to three bores' width"),
          _PITCH, *_TUBE_TAIL)),
 }
-TUBES = Field("tubes", "list", "tubes in the gas, in the order in which the steam passes them",
+TUBES = Field("tubes", "list", "tubes in the gas, in the order in which the steam passes them, "
+              "from the stop valve on; feed coils in the order of the water",
               variants=("shape", TUBE_SHAPES))
 
 STEAM_LINE = Block(
     "steam_line",
-    "The pipe from the stop valve to the engine.",
+    "The pipe to the engine, from the stop valve or from the last tube on.",
     (
         _bore("inside diameter", required=True),
         Field("wall", "length", "thickness of its wall", default="2.3 mm", low="0.3 mm",
@@ -277,7 +281,8 @@ STEAM_LINE = Block(
         Field("roughness", "length", "roughness of the inside", default="0.05 mm",
               spread="+- 0.03 mm", low="0 mm", high="2 mm", why="pipe",
               source="new steel tube 0.02-0.1 mm (VDI Heat Atlas L1.2), from memory"),
-        Field("drained", "share", "how far its drain cock is open at the start", default=0.0,
+        Field("drain", "share", "how far its drain is open at the start: a trap, or a cock that "
+              "somebody minds, which lets out water and no steam worth counting", default=0.0,
               low="0", high="1", why="a share", source="shut when lighting"),
         *finish_fields(),
     ),

@@ -14,6 +14,8 @@ from __future__ import annotations
     WALL_TO_WATER,
     WALL_TO_STEAM,
     VENT_OUT,
+    LINE_OUT,
+    WORK_OUT,
     FEED_IN,
     FIRST_SURFACE,
-) = range(13)
+) = range(15)

@@ -13,7 +13,6 @@ from thermsim.physics.superheated import (
     MOST_P,
     enthalpy_near,
     liquid_slope,
-    saturated,
 )
 from thermsim.physics.transition import rounded_plus
 
@@ -58,31 +57,40 @@ def _condensed(h: float, m: float, below: float, T_s: float, h_l: float, G: floa
 
 
 @kernel
+def wall_films_needed(h: float, h_l: float, h_g: float, rise: float) -> tuple[bool, bool, bool]:
+    """Give which films `after_tube` looks at: of water, a wall that dries, one that condenses.
+
+    h: what comes, h_l and h_g: saturated [J/kg]; rise: wall over saturation [K].
+    """
+    condenses = rise < WALL_WIDTH
+    return h < h_l or condenses, rise > -WALL_WIDTH or h > h_g, condenses
+
+
+@kernel
 def after_tube(
     h_in: float,
     m: float,
     p: float,
+    sat: tuple[float, float, float, float],
     T_wall: float,
     area: float,
-    film_water: float,
-    film_wet: float,
-    film_steam: float,
-    film_condensing: float,
+    films: tuple[float, float, float, float],
 ) -> float:
     """Give the enthalpy of water or steam behind a tube at one wall temperature [J/kg].
 
     Stage by stage along the tube: water warms (h_l - h); what is wet dries by film_wet
     (T_wall - T_s), all heat going into its moisture, x from h = h' + x L; dry steam then warms,
     h_wall - h falling with exp(-film A/(m c_p)). A wall under saturation takes the superheat off
-    as far as saturation and condenses by film_condensing. Heat to the stream is m (h_out - h_in).
-    h_in [J/kg from liquid at 25 C]; m: flow [kg/s], of either sign; p [Pa]; T_wall [K]; area:
-    wetted by the stream [m2]; films [W/(m2 K)]: of water, boiling moisture, dry steam, condensing.
-    Continuous in all of them; the slope jumps where one film gives way to another of other size.
-    Leaves out: drops that are still there in superheated steam. Source: heat balance; constant
-    wall temperature, Incropera 6e eq. 8.41b; moisture in equilibrium (common practice).
+    as far as saturation and condenses. Heat to the stream is m (h_out - h_in).
+    h_in [J/kg from liquid at 25 C]; m: flow [kg/s], of either sign; p [Pa], sat: its `saturated`;
+    T_wall [K]; area: wetted by the stream [m2]; films [W/(m2 K)]: of water, boiling moisture, dry
+    steam, condensing. Continuous in all of them; the slope jumps where one film gives way to
+    another of other size. Leaves out: drops that are still there in superheated steam. Source:
+    heat balance; constant wall temperature, Incropera 6e eq. 8.41b; moisture in equilibrium
+    (common practice).
     """
-    pressure = min(max(p, LEAST_P), MOST_P)
-    T_s, h_l, h_g, rest = saturated(pressure)
+    T_s, h_l, h_g, rest = sat
+    film_water, film_wet, film_steam, film_condensing = films
     flow, wall = max(abs(m), LEAST_FLOW), max(T_wall, FROST)
     h, left = h_in, 1.0
     if h < h_l:
@@ -95,14 +103,14 @@ def after_tube(
     wet = max(h_g - h, 0.0)
     if power < flow * wet:
         h += power / flow
-    else:
+    elif rise > 0.0 or h > h_g:
         if wet > 0.0:
             left *= 1.0 - flow * wet / power
             h = h_g
         T_in = min(T_s + max(h - h_g, 0.0) / STEAM_CP, HOTTEST)
         T_end = min(T_s + rise, HOTTEST)
-        end, _ = enthalpy_near(T_end, pressure, T_s, rest)
-        _, c = enthalpy_near(0.5 * (T_in + T_end), pressure, T_s, rest)
+        end, _ = enthalpy_near(T_end, p, T_s, rest)
+        _, c = enthalpy_near(0.5 * (T_in + T_end), p, T_s, rest)
         h = end - (end - h) * math.exp(-film_steam * area * left / (flow * max(c, LEAST_CP)))
     x = max(h - h_l, 0.0) / max(h_g - h_l, LEAST_LATENT)
     film = film_water + (film_condensing - film_water) * x / (x + FIRST_STEAM)

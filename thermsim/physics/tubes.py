@@ -45,11 +45,7 @@ WATER_DENSITY = 920.0  # kg/m3 of drops, within 6 % from 80 to 210 C
 HOTTEST = 1200.0  # K, where the properties of steam end
 MOST_BLOCKED = 0.9  # share of the gas's way that a tube may take up
 LEAST_RE = 1e-3
-LEAST_KEPT = 0.02
-"""rounds the pressure behind a tube where its drop nears half the pressure; 0.01 % at dp/p 0.1"""
-RETURN_BEND = 0.5
-"""loss of a return bend of four bores' width (0.3 to 0.6 by radius, VDI Heat Atlas L1.3, from
-memory)"""
+ENTRY_AND_END, RETURN_BEND = 1.5, 0.5
 WHITE_DRAG = 10.0
 """of the drag of a cylinder: 1 + 10 Re^(-2/3)"""
 
@@ -158,39 +154,49 @@ def coil_friction_product(Re: float, coil_ratio: float, rough: float) -> float:
 
 @kernel
 def tube_drop(
-    m: float, bore: float, length: float, coil_ratio: float, bends: float, roughness: float,
-    rho: float, mu: float
+    m: float, bore: float, length: float, stretch: float, coil_ratio: float, loss: float,
+    roughness: float, rho: float, mu: float
 ) -> float:
-    """Give the pressure that steam or water loses in a tube [Pa], signed with m.
+    """Give the pressure that steam or water loses in a length of tube [Pa], signed with m.
 
-    f L/D + 0.5 each return bend + 1.5 for entry and end, times rho w^2/2; linear through no flow.
-    m [kg/s]; bore, length, roughness [m]; rho, mu: of steam, or homogeneous of steam with drops
-    (`steam_valves.wet_density`, `homogeneous_viscosity`; on the low side: measured drops at
-    dryness 0.8 to 0.99 lie 1.4 to 1.8 times as high by Mueller-Steinhagen and Heck's fit).
-    Source: `friction_product` (straight), `coil_friction_product`; entry 0.5, end 1 (Idelchik).
+    f L/D + loss, times rho w^2/2; linear through no flow. loss: `tube_losses`, or this length's
+    share of it. stretch: from entry or bend to the next, on which straight flow develops.
+    m [kg/s]; bore, length, stretch, roughness [m]; rho, mu: of steam, or homogeneous of steam
+    with drops (`steam_valves.wet_density`, `homogeneous_viscosity`; on the low side: measured
+    drops at dryness 0.8 to 0.99 lie 1.4 to 1.8 times as high by Mueller-Steinhagen and Heck's
+    fit). Source: `friction_product` (straight), `coil_friction_product`.
     """
     area = 0.25 * math.pi * bore * bore
     Re = abs(m) * bore / (area * mu)
     if coil_ratio > 0.0:
         product = coil_friction_product(Re, coil_ratio, roughness / bore)
     else:
-        product = friction_product(Re, length / bore, LAMINAR_DUCT, roughness / bore)
+        product = friction_product(Re, stretch / bore, LAMINAR_DUCT, roughness / bore)
     friction = product * mu * length * m / (2.0 * rho * area * bore * bore)
-    return friction + (1.5 + RETURN_BEND * bends) * m * abs(m) / (2.0 * rho * area * area)
+    return friction + loss * m * abs(m) / (2.0 * rho * area * area)
 
 
 @kernel
-def pressure_behind(p_in: float, drop: float) -> float:
-    """Give the pressure at the far end [Pa] where steam thins as its pressure falls.
+def tube_losses(bends: float) -> float:
+    """Give the loss of a tube's ends and bends, in dynamic pressures: 1.5 + 0.5 each return bend.
 
-    p (1 - 2 dp/p)^(1/2), dp by `tube_drop` with the density at the inlet: steam of one
-    temperature, p1^2 - p2^2 = 2 p1 dp. Over dp/p 0.45 the flow nears choking and the pressure is
-    held over a tenth of p_in, rounded. Source: isothermal flow in a pipe (Crane TP 410, from
-    memory), its acceleration left out, 2 % of the drop at dp/p 0.1 in a pipe of K 10.
+    Source: entry 0.5, end 1 (Idelchik); bend of four bores' width 0.3 to 0.6 by radius (VDI Heat
+    Atlas L1.3, from memory).
     """
-    x = 1.0 - 2.0 * drop / max(p_in, LEAST_P)
-    kept = 0.5 * (x + math.sqrt(x * x + LEAST_KEPT * LEAST_KEPT))
-    return max(p_in, LEAST_P) * math.sqrt(kept)
+    return ENTRY_AND_END + RETURN_BEND * max(bends, 0.0)
+
+
+@kernel
+def pressure_before(p_out: float, drop: float) -> float:
+    """Give the pressure at the near end [Pa] of a tube in which steam thins as its pressure falls.
+
+    (p^2 + 2 p dp)^(1/2), dp the sum of drops (`tube_drop`) with the densities at p_out: steam
+    keeping its temperature along each length, p1^2 - p2^2 = 2 p2 dp2.
+    Source: isothermal flow in a pipe (Crane TP 410, from memory), its acceleration left out, 2 %
+    of the drop at dp/p 0.1 in a pipe of K 10.
+    """
+    p = max(p_out, LEAST_P)
+    return math.sqrt(p * (p + 2.0 * max(drop, -0.5 * p)))
 
 
 @kernel

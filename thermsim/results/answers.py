@@ -21,6 +21,8 @@ from thermsim.results.events import SMOKE, boiling_times, draught_established, d
 from thermsim.results.firing_run import FiringRun
 from thermsim.results.outcomes import physical_outcome
 from thermsim.results.pressure import PUSHED, pressure_answers
+from thermsim.results.steam_path import answer_names as of_steam_path
+from thermsim.results.steam_path import steam_path_answers
 from thermsim.results.tables import RELEASE, ZERO_C, chemical_heat, fuel_left, kindling_gone
 
 SCHEMA = 1
@@ -58,7 +60,7 @@ def summary_of(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
         "ledger_error": run.account.error,
         **smoke_answers(run), **fire_answers(run, established),
         **temperature_answers(run), **turn_answers(events, zero), **pressure_answers(run, events),
-        **engine_answers(run),
+        **engine_answers(run), **steam_path_answers(run),
         "model_states": run.assembly.states,
     }
     return made
@@ -79,7 +81,8 @@ def answer_names(assembly: Any) -> dict[str, list[str]]:
     of_drum = OF_PRESSURE if assembly.plant.drum[0]["there"] else ()
     of_engine = OF_ENGINE if len(assembly.plant.engine) else ()
     named = {name: list(dict.fromkeys(some)) for name, some in parts.items() if some}
-    return {**{name: [] for name in (*NUMBERS, *of_drum, *of_engine)}, **named}
+    return {**{name: [] for name in (*NUMBERS, *of_drum, *of_engine)}, **named,
+            **of_steam_path(assembly.scenario.tree)}
 
 
 def part_name(spot: Any) -> str:

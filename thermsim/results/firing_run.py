@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from thermsim.network.assemble import Assembly
 from thermsim.network.ledger import Account, store
 from thermsim.network.system import PlantSystem
-from thermsim.parts.watts import FEED_IN, VENT_OUT
+from thermsim.parts.watts import FEED_IN, LINE_OUT, VENT_OUT, WORK_OUT
 from thermsim.solver import Solution
 from thermsim.solver.trajectory import GAUSS_POINTS
 
@@ -59,6 +59,11 @@ class FiringRun:
         totals = self.assembly.plant.totals[0]
         joules[:, VENT_OUT] = at[:, int(totals["vent_heat"])]
         joules[:, FEED_IN] = at[:, int(totals["feed_heat"])]
+        for line in self.assembly.plant.line:
+            joules[:, LINE_OUT] = at[:, int(line["out"])]
+        for engine in self.assembly.plant.engine:
+            joules[:, WORK_OUT] = at[:, int(engine["work"])]
+            joules[:, LINE_OUT] -= joules[:, WORK_OUT]
         jumps = np.array([sum(J for t, _, J in self.pours if t < moment) for moment in moments])
         self.account = Account(moments, joules, store(self.assembly, at), jumps, self.fuel_heat)
 

@@ -17,6 +17,7 @@ from thermsim.parts.watts import (
     FEED_IN,
     FIRST_SURFACE,
     FLUE_OUT,
+    LINE_OUT,
     SMOKE_OUT,
     TIMED_HEAT,
     VENT_OUT,
@@ -24,12 +25,15 @@ from thermsim.parts.watts import (
     VOLATILES_FIREBOX,
     WALL_TO_STEAM,
     WALL_TO_WATER,
+    WORK_OUT,
 )
 from thermsim.results.firing_run import FiringRun
+from thermsim.results.steam_path import steam_path_columns
 
 Floats = NDArray[np.float64]
 ZERO_C = 273.15
 GRAMS, HOUR = 1e3, 3600.0
+LINE_HEAT = "total heat in the steam line"
 RELEASE = (VOLATILES_FIRE, VOLATILES_FIREBOX, CHAR)
 
 
@@ -52,6 +56,7 @@ def series_table(run: FiringRun) -> pd.DataFrame:
     made |= _fire_columns(run, states, watts, shown)
     if run.assembly.plant.drum[0]["there"]:
         made |= _drum_columns(run, states, shown)
+    made |= steam_path_columns(run, states, gauges)
     made |= _engine_columns(run, gauges)
     made |= {f"heat_{name}_W": values for name, values in heat_rows(run, watts).items()}
     return pd.DataFrame(made)
@@ -133,6 +138,8 @@ def heat_rows(run: FiringRun, watts: Floats) -> dict[str, Floats]:
     }
     for i, name in enumerate(run.assembly.draft.surface_names):
         rows[f"lost_{column(name)}"] = watts[..., FIRST_SURFACE + i]
+    if len(run.assembly.plant.line):
+        rows |= {"engine_work": watts[..., WORK_OUT], "exhaust": watts[..., LINE_OUT]}
     if not len(run.assembly.plant.feeds):
         del rows["feed"]
     if not run.assembly.plant.drum[0]["there"]:
@@ -170,6 +177,11 @@ def ledger_table(run: FiringRun) -> pd.DataFrame:
             "water: heating and steam held")
         add("evaporating", "useful", vent, "steam at the vent")
         stored[int(drum["energy"])] = 0.0
+        if "exhaust" in rows:
+            engine = bool(len(run.assembly.plant.engine))
+            add("engine_work", "useful", rows.pop("engine_work"), "work at the piston")
+            add("exhaust", "lost" if engine else "useful", rows.pop("exhaust"),
+                "steam that the engine let go" if engine else "steam at the line's end")
     add("unburnt", "lost", unburnt, "unburnt gas")
     add("fuel_left", "stored", left, "wood and charcoal left")
     for part, joules in stored_by_part(run, stored).items():
@@ -221,18 +233,21 @@ def stored_by_part(run: FiringRun, stored: Floats) -> dict[str, float]:
         elif name == "char_bed":
             part = "fire_bed"
         elif kind == "solid":
-            part = _part_of(run, name)
+            part = _part_of(run, i)
+        elif name == LINE_HEAT:
+            part = "steam_line"
         else:
             continue
         parts[part] = parts.get(part, 0.0) + float(joules)
     return parts
 
 
-def _part_of(run: FiringRun, name: str) -> str:
+def _part_of(run: FiringRun, state: int) -> str:
     """Part that a wall's point belongs to."""
+    name = run.assembly.draft.index.names[state]
     if name in ("drum_wet_wall", "drum_dry_wall"):
         return "drum_plate"
     for spot in run.assembly.draft.spots:
-        if spot.name.rsplit(" ", 1)[0] == name.rsplit(" ", 1)[0]:
+        if spot.state == state or spot.name.rsplit(" ", 1)[0] == name.rsplit(" ", 1)[0]:
             return spot.part.split()[0]
     return "walls"

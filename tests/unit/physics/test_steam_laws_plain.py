@@ -42,10 +42,11 @@ def values() -> list[float]:
                       for ratio in (0.0, 0.05)]
             found += [tubes.wet_inside_film(2e-3, 0.01, 1.0, 0.0, p, x, T + 8.0),
                       tubes.water_inside_film(2e-3, 0.01, 1.0, 0.0, T)]
-            found += [steam_heating.after_tube(h, m, p, wall, 0.05, 9e2, 3e3, 2e2, 8e3)
+            found += [steam_heating.after_tube(h, m, p, superheated.saturated(p), wall, 0.05,
+                                               (9e2, 3e3, 2e2, 8e3))
                       for m in (1e-5, 2e-3) for wall in (300.0, 420.0, 800.0)]
-        found += [tubes.condensing_inside_film(0.02, p, 320.0), tubes.pressure_behind(p, 2e4)]
-    found += [tubes.tube_drop(2e-3, 0.01, 2.0, ratio, 3.0, 5e-5, 2.5, 1.5e-5)
+        found += [tubes.condensing_inside_film(0.02, p, 320.0), tubes.pressure_before(p, 2e4)]
+    found += [tubes.tube_drop(2e-3, 0.01, 2.0, 2.0, ratio, 3.0, 5e-5, 2.5, 1.5e-5)
               for ratio in (0.0, 0.05)]
     found += [tubes.across_film(0.02, 0.04, 0.2, 0.012, rows, 2.0, 0.05, 3e-5, 0.7)
               for rows in (1.0, 5.0)]

@@ -1,0 +1,100 @@
+"""The steam's way from the stop valve on: through tubes in the gas and the steam line to its end.
+
+Real thing: a valve, driers and superheaters, a pipe, an engine's chest; or an open end. States: the
+flow, which follows valve and pressures within a blink; the pressure at the far end, by what is held
+between valve and cylinder; water that lies in the line; heat held in it, for the account.
+
+    tau dm/dt = m_valve(p_drum, p_before) - m,   C dp/dt = m - engine - settled
+    p_before^2 = p^2 + 2 p (drops of all lengths)
+
+Water that steam makes on cold walls stays in the line as far as nothing is taken from its end, or
+leaves by the drain. Joins: drum, tubes.py, engine.py, the open air. Leaves out: what hot walls give
+to steam that stands, steam through an open drain; the air in the steam counts as gone at the end.
+Sources: physics/steam_valves.py, tubes.py.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from thermsim.kernel import kernel
+from thermsim.parts.controls import position
+from thermsim.parts.engine import run_engine
+from thermsim.parts.tubes import through_tubes
+from thermsim.physics.constants import R_STEAM
+from thermsim.physics.steam import liquid_enthalpy, saturation_temperature
+from thermsim.physics.steam_valves import opening_flow, steam_exponent
+from thermsim.physics.superheated import LEAST_P, MOST_P, temperature_and_dryness
+from thermsim.physics.transition import rounded_plus
+from thermsim.physics.tubes import pressure_before
+
+LINE = np.dtype([
+    ("flow", "i8"), ("pressure", "i8"), ("water", "i8"), ("held", "i8"), ("out", "i8"),
+    ("drain", "i8"), ("last", "i8"), ("gauge", "i8"), ("capacity", "f8"),
+])
+"""None or one. flow [kg/s], pressure at the far end [Pa], water lying in it [kg], heat held [J],
+heat that has left at the end [J]: states. drain: its control, -1 without. last: slices of tubes and
+line from 0 on. capacity: steam held for each pascal [kg/Pa]. gauge: T [K], dryness, pressure
+behind the stop valve [Pa], heat leaving [W]."""
+FLOW_TIME = 0.3
+"""time [s] in which the flow follows valve and pressures; steam itself takes some hundredths"""
+SETTLES = 1e-6
+"""flow [kg/s] over which water begins to settle in a line from whose end less is taken"""
+DRAINS = 5.0
+"""time [s] in which an open drain empties the line; common practice, no source"""
+FALLS = 60.0
+"""time [s] in which steam shut in between stop valve and a standing engine turns to water; a bare
+line of half an inch loses 50 W a metre, its steam holds 1 kJ a metre"""
+
+
+@kernel
+def line_flow(line, valve_area, discharge, rho, exponent, before, p, plant):
+    """Steam that valve and pressures would pass now [kg/s]; `before`: behind the valve [Pa]."""
+    drum = plant.drum[0]
+    thin = before / (R_STEAM * saturation_temperature(min(max(p, LEAST_P), MOST_P)))
+    return opening_flow(drum.pressure, rho, exponent, before, thin, steam_exponent(0.0, 1.0),
+                        valve_area, discharge, False)
+
+
+@kernel
+def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat, dy, gauges):
+    """What goes from stop valve to the end of the line; returns all that leaves the drum [kg/s].
+
+    valve_area: open now [m2]; rho, exponent: of what stands in the drum, share of it steam and
+    water, h their enthalpy [J/kg].
+    """
+    line, day = plant.line[0], plant.day[0]
+    flow = y[line.flow]
+    p = min(max(y[line.pressure], LEAST_P), MOST_P)
+    m = share * flow
+    onward = rounded_plus(m, SETTLES)
+    end, drop = through_tubes(0, line.last, onward, h, p, y, plant, heat, gauges)
+    before = pressure_before(p, drop)
+    dy[line.flow] = (line_flow(line, valve_area, discharge, rho, exponent, before, p, plant)
+                     - flow) / FLOW_TIME
+    T, dryness = temperature_and_dryness(end, p)
+    gauges[line.gauge] = T
+    gauges[line.gauge + 1] = dryness
+    gauges[line.gauge + 2] = before
+    drain = position(plant.controls[line.drain], t) if line.drain >= 0 else 0.0
+    taken = m
+    if plant.engine.shape[0] > 0:
+        taken = run_engine(t, p, end, onward, y, plant, heat, dy, gauges)
+    idle = rounded_plus(m - taken, SETTLES) / (onward + SETTLES)
+    settled = onward * (1.0 - dryness) * max(min(idle, 1.0), drain)
+    of_water = liquid_enthalpy(saturation_temperature(p))
+    drained = drain * max(y[line.water], 0.0) / DRAINS
+    dy[line.water] += settled - drained
+    given_back = 0.0
+    if plant.engine.shape[0] > 0:
+        shut = (p - day.pressure) / FALLS if valve_area <= 0.0 else 0.0
+        dy[line.pressure] = (m - taken - settled) / line.capacity - shut
+        dy[line.water] += shut * line.capacity
+        given_back = plant.engine[0].given
+    else:
+        taken -= settled
+    leaving = taken * end + drained * of_water - given_back
+    dy[line.held] += onward * end + (m - onward) * h - leaving - given_back
+    dy[line.out] += leaving
+    gauges[line.gauge + 3] = leaving
+    return flow

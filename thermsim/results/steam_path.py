@@ -1,0 +1,124 @@
+"""The steam's way: what leaves each tube, the line's water, how hot the tubes' walls got."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from thermsim.network.tube_sizes import feed_coils, has_line, steam_tubes
+from thermsim.results.events import Row
+from thermsim.results.firing_run import FiringRun
+
+Floats = NDArray[np.float64]
+ZERO_C = 273.15
+FLOWS = 1e-5
+"""flow [kg/s] from which on steam or water counts as going through a tube"""
+LAST_EVENTS = 10.0
+"""a wall over its limit counts as an event if it stays so for so long [s]"""
+
+
+def tube_rows(run: FiringRun) -> dict[str, list[int]]:
+    """Rows of the table of tubes by name of the tube, in the order of what flows."""
+    made: dict[str, list[int]] = {}
+    for name, cells in run.assembly.draft.tubes.items():
+        made[name] = sorted(row for cell in cells for row in cell)
+    return made
+
+
+def steam_path_columns(run: FiringRun, states: Floats, gauges: Floats) -> dict[str, Floats]:
+    """Columns of the series: temperature and dryness behind each tube, the line's end and water."""
+    plant = run.assembly.plant
+    made: dict[str, Floats] = {}
+    for name, rows in tube_rows(run).items():
+        place = int(plant.tubes[rows[-1]]["gauge"])
+        made[f"temperature_after_{name}_C"] = gauges[:, place] - ZERO_C
+        made[f"dryness_after_{name}"] = gauges[:, place + 1]
+    for line in plant.line:
+        place = int(line["gauge"])
+        made["temperature_steam_at_end_C"] = gauges[:, place] - ZERO_C
+        made["dryness_steam_at_end"] = gauges[:, place + 1]
+        made["steam_line_g_per_s"] = 1e3 * states[:, int(line["flow"])]
+        made["steam_line_pressure_Pa"] = states[:, int(line["pressure"])]
+        made["steam_line_water_kg"] = states[:, int(line["water"])]
+    return made
+
+
+def steam_path_answers(run: FiringRun) -> dict[str, Any]:
+    """Hottest wall by tube, water in the line when the engine started, feed behind its coils."""
+    plant = run.assembly.plant
+    made: dict[str, Any] = {}
+    rows = tube_rows(run)
+    if rows and len(run.times):
+        made["tube_wall_peak_C"] = {
+            name: max(float(run.states[:, int(plant.tubes[row]["at"])].max()) for row in some)
+            - ZERO_C for name, some in rows.items()}
+    if len(plant.line) and len(plant.engine) and len(run.times):
+        turning = run.gauges[:, int(plant.engine[0]["gauge"])] > FLOWS
+        water = run.states[:, int(plant.line[0]["water"])]
+        first = int(np.argmax(turning))
+        made["water_in_line_at_start_kg"] = (float(water[max(first - 1, 0)]) if turning.any()
+                                             else None)
+    coils = feed_coils(run.assembly.scenario.tree)
+    if coils and rows and len(run.times):
+        made["feed_warmed_to_C"] = feed_warmed_to(run, rows[coils[-1]["name"]][-1])
+    return made
+
+
+def feed_warmed_to(run: FiringRun, row: int) -> float | None:
+    """Mean temperature of the water behind the feed coils, by flow [C]; None if none was fed."""
+    flow = sum((np.maximum(run.gauges[:, int(feed["gauge"])], 0.0)
+                for feed in run.assembly.plant.feeds), np.zeros(len(run.times)))
+    fed = run.integral(flow)
+    if fed <= FLOWS:
+        return None
+    T = run.gauges[:, int(run.assembly.plant.tubes[row]["gauge"])]
+    return run.integral(flow * T) / fed - ZERO_C
+
+
+def answer_names(tree: Any) -> dict[str, list[str]]:
+    """Answers of this file that a plant gives, with the parts they are told for."""
+    if not tree["drum"]:
+        return {}
+    made: dict[str, list[str]] = {}
+    if tree["tubes"]:
+        made["tube_wall_peak_C"] = [given["name"] for given in
+                                    (*steam_tubes(tree), *feed_coils(tree))]
+    if has_line(tree) and tree["engine"]:
+        made["water_in_line_at_start_kg"] = []
+    if feed_coils(tree):
+        made["feed_warmed_to_C"] = []
+    return made
+
+
+def tube_events(run: FiringRun) -> list[Row]:
+    """When a tube's wall passed the limit of its material, and came back under it."""
+    found: list[Row] = []
+    limits = {spot.state: spot.limit for spot in run.assembly.draft.spots}
+    for name, rows in tube_rows(run).items():
+        states = [int(run.assembly.plant.tubes[row]["at"]) for row in rows]
+        limit = limits[states[0]]
+        if limit is None:
+            continue
+        hottest = run.states[:, states].max(axis=1) - limit
+        signs = hottest >= 0.0
+        for k in np.flatnonzero(signs[1:] != signs[:-1]) + 1:
+            part = hottest[k - 1] / (hottest[k - 1] - hottest[k])
+            moment = run.times[k - 1] + part * (run.times[k] - run.times[k - 1])
+            found.append({"time_s": float(moment), "where": name, "note":
+                          f"{limit - ZERO_C:.0f} C",
+                          "event": "tube over its limit" if signs[k] else "tube under its limit"})
+    return drop_short(found)
+
+
+def drop_short(rows: list[Row]) -> list[Row]:
+    """Without pairs of events that undo each other within some seconds."""
+    kept: list[Row] = []
+    for row in rows:
+        if (kept and row["where"] == kept[-1]["where"]
+                and row["time_s"] - kept[-1]["time_s"] < LAST_EVENTS):
+            kept.pop()
+            continue
+        kept.append(row)
+    return kept
