@@ -8,6 +8,7 @@ from typing import Any
 from thermsim.network.assemble_gas import Gases
 from thermsim.network.assemble_walls import WallShape, add_wall
 from thermsim.network.draft import Draft
+from thermsim.network.sizes import end_area
 from thermsim.parts.fire_zone import DRY_FACE, NO_FACE, WET_FACE
 from thermsim.parts.gas import SHARES
 from thermsim.physics.burning import gasification_heat
@@ -111,11 +112,7 @@ def drum_face(tree: Any) -> float:
     drum = tree["drum"]
     if not drum or drum["front"] != "fire":
         return 0.0
-    return math.pi / 4 * drum["diameter"] ** 2 * (DISHED_AREA if drum["ends"] == "dished" else 1.0)
-
-
-DISHED_AREA = 1.1
-"""surface of a dished end over the flat one: torispherical heads 1.08-1.12 (DIN 28011), memory"""
+    return end_area(drum)
 
 
 def add_fuel(draft: Draft, gases: Gases) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from thermsim.errors import Problem
+from thermsim.network.sizes import inside_height
 from thermsim.network.written import mm
 
 
@@ -37,8 +38,7 @@ def _feed(scenario: Any) -> Iterator[Problem]:
             yield scenario.problem(f"feed.{name}.kind", "an engine pump is not in this version",
                                    "float tank, mains or hand pump")
         mark = given.get("mark")
-        if mark is not None and mark > tree["drum"]["diameter" if tree["drum"]["lies"]
-                                                    else "length"]:
+        if mark is not None and mark > inside_height(tree["drum"]):
             yield scenario.problem(f"feed.{name}.mark", f"{mm(mark)} lies over the drum",
                                    "a height within it")
 

@@ -1,9 +1,9 @@
 """The heat account: what came in, what was useful, what is stored, what was lost, by row.
 
 Watts are integrated by quadrature on the method's own dense output; stored heat is in closed form
-from the states; totals of mass, and the heat through the vent, are states. So the account can fail,
-and says by how much. (At the vent a pascal is a thousandth of a kelvin of the water: between steps
-the flow there is not known well enough to be summed up.)
+from the states; totals of mass, and the heat through each outlet, are states. So the account can
+fail, and says by how much. (At the vent a pascal is a thousandth of a kelvin of the water: between
+steps the flow there is not known well enough to be summed up.)
 """
 
 from __future__ import annotations
@@ -24,9 +24,9 @@ from thermsim.parts.watts import (
     FEED_IN,
     FIRST_SURFACE,
     FLUE_OUT,
+    OUTLET_ROWS,
     SMOKE_OUT,
     TIMED_HEAT,
-    VENT_OUT,
     VOLATILES_FIRE,
     VOLATILES_FIREBOX,
 )
@@ -36,7 +36,7 @@ from thermsim.physics.materials import volumetric_heat
 Floats = NDArray[np.float64]
 RELEASED = (VOLATILES_FIRE, VOLATILES_FIREBOX, CHAR)
 INCOMING = (*RELEASED, DRYING, TIMED_HEAT, AIR_IN, FEED_IN)
-OUTGOING = (FLUE_OUT, SMOKE_OUT, VENT_OUT)
+OUTGOING = (FLUE_OUT, SMOKE_OUT, *OUTLET_ROWS)
 LEAST_HEAT = 1.0
 """heat [J] by which the error is divided when nothing has been released"""
 LEAST_SHARE = 0.01

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from thermsim.network.assemble import Assembly
 from thermsim.network.ledger import Account, store
 from thermsim.network.system import PlantSystem
-from thermsim.parts.watts import FEED_IN, VENT_OUT
+from thermsim.parts.watts import FEED_IN, OUTLET_ROWS
 from thermsim.solver import Solution
 from thermsim.solver.trajectory import GAUSS_POINTS
 
@@ -57,7 +57,9 @@ class FiringRun:
         moments = np.asarray(trajectory.step_edges)
         at = trajectory(moments, left=True)
         totals = self.assembly.plant.totals[0]
-        joules[:, VENT_OUT] = at[:, int(totals["vent_heat"])]
+        joules[:, list(OUTLET_ROWS)] = 0.0
+        for outlet in self.assembly.plant.outlets:
+            joules[:, OUTLET_ROWS[int(outlet["kind"])]] += at[:, int(outlet["heat"])]
         joules[:, FEED_IN] = at[:, int(totals["feed_heat"])]
         jumps = np.array([sum(J for t, _, J in self.pours if t < moment) for moment in moments])
         self.account = Account(moments, joules, store(self.assembly, at), jumps, self.fuel_heat)

@@ -17,7 +17,10 @@ PLACES = {"top", "sides", "bottom", "shell", "back", "ends", "lower", "middle", 
 BODY = "still in the hot body"
 SAYS = {
     "water_heating": "heating the water",
-    "evaporating": "making steam",
+    "steam_at_vent": "out of the vent as steam",
+    "steam_to_line": "into the line as steam",
+    "steam_at_safety_valve": "out of the safety valve as steam",
+    "air_at_vacuum_valve": "with the air that the vacuum valve let in",
     "unburnt": "unburnt in the gas",
     "drying_wood": "drying the wood",
     "flue_gas": "up the chimney with the gas",
