@@ -98,7 +98,7 @@ def test_a_shut_drum_follows_the_steam_tables(made: Make) -> None:
 
 
 def test_mass_is_kept_and_air_is_purged_by_the_safety_valve(made: Make) -> None:
-    run = fire(made(SHUT, SAFETY.format(bore="10 mm"))).run
+    run = fire(made(SHUT, SAFETY.format(bore="10 mm") + "  wetness: 2 %\n")).run
     drum, end = run.assembly.plant.drum[0], run.states[-1]
     out = end[int(run.assembly.plant.totals[0]["steam_out"])]
     steam = sum(end[int(outlet["total"])] for outlet in run.assembly.plant.outlets)

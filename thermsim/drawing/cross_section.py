@@ -9,7 +9,6 @@ import math
 from typing import Any
 
 from thermsim.drawing.drum_section import baffle_places
-from thermsim.drawing.drum_water import water_level
 from thermsim.drawing.outline import (
     CENTRE,
     CROSS,
@@ -26,6 +25,7 @@ from thermsim.drawing.outline import (
     thickness_of,
 )
 from thermsim.network.uneven_gap import WINDOWS, ray_gap
+from thermsim.network.water_level import water_level
 
 CIRCLE_POINTS = 96
 OVERHANG = 0.02

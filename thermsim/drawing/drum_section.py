@@ -10,7 +10,6 @@ import math
 from dataclasses import dataclass, field
 from typing import Any
 
-from thermsim.drawing.drum_water import water_level
 from thermsim.drawing.outline import (
     CENTRE,
     CUT,
@@ -28,10 +27,13 @@ from thermsim.drawing.outline import (
     outside,
     thickness_of,
 )
-from thermsim.network.sizes import dish_depth
+from thermsim.network.sizes import end_depth, inside_height, is_dished
 from thermsim.network.uneven_gap import WINDOWS
+from thermsim.network.water_level import water_level
+from thermsim.physics.dished_ends import Face, depth_at, inside, radius_at
+from thermsim.physics.dished_ends import outside as outside_face
 
-DISH_POINTS = 16
+DISH_POINTS = 32
 VENT_STANDS_OUT = 0.08
 AXIS_OVERHANG = 0.03
 WAVE_STEP, WAVE_INSET, WAVE_TAPER = 0.012, 0.32, 0.06
@@ -152,35 +154,39 @@ def _shell(outline: Outline, drum: Any, seat: Seat) -> None:
     for side in (1, -1):
         r = sorted((off + side * (radius - plate), off + side * radius))
         _area(outline, "drum", seat, (start, end), (r[0], r[1]), PLATE)
-    depth = dish_depth(drum)
-    if depth == 0.0:
+    if not is_dished(drum):
         for s in ((start, start + plate), (end - plate, end)):
             _area(outline, "drum", seat, s, (off - radius, off + radius), PLATE)
         return
     for place, way in ((start, -1.0), (end, 1.0)):
-        outer = _dish(place, way, radius, depth)
-        inner = _dish(place, way, radius - plate, depth - plate)
+        outer = _dish(place, way, outside_face(drum.diameter, plate))
+        inner = _dish(place, way, inside(drum.diameter, plate))
         points = [seat.put(s, off + r) for s, r in (*outer, *reversed(inner))]
         outline.area("drum", points, PLATE)
 
 
-def _dish(place: float, way: float, radius: float, depth: float) -> list[Point]:
-    angles = [math.pi * (k / DISH_POINTS - 1 / 2) for k in range(DISH_POINTS + 1)]
-    return [(place + way * max(depth, 0.0) * math.cos(a), radius * math.sin(a)) for a in angles]
+def _dish(place: float, way: float, face: Face) -> list[Point]:
+    """A face of a dished end, closer points towards the knuckle."""
+    across = [face.radius * math.sin(math.pi * (k / DISH_POINTS - 1 / 2))
+              for k in range(DISH_POINTS + 1)]
+    return [(place + way * depth_at(face, abs(r)), r) for r in across]
 
 
 def _water(outline: Outline, drum: Any, seat: Seat) -> None:
     if drum.water <= 0.0:
         return
     level, _ = water_level(drum)
-    start, end = seat.front_room + drum.plate, seat.front_room + drum.length - drum.plate
     radius = drum.diameter / 2 - drum.plate
     if seat.lies:
+        out = -drum.plate
+        if is_dished(drum):
+            out = depth_at(inside(drum.diameter, drum.plate), abs(level - radius))
+        start, end = seat.front_room - out, seat.front_room + drum.length + out
         z = seat.off + level - radius
         surface = (seat.put(start, z), seat.put(end, z))
     else:
-        surface = (seat.put(start + level, seat.off - radius),
-                   seat.put(start + level, seat.off + radius))
+        height, wide = _bottom(drum, seat) + level, _half_width(drum, level)
+        surface = (seat.put(height, seat.off - wide), seat.put(height, seat.off + wide))
     outline.line("water level", *surface, weight=VISIBLE)
     left, right = surface
     for k in (1, 2):
@@ -190,12 +196,28 @@ def _water(outline: Outline, drum: Any, seat: Seat) -> None:
                          (right[0] - inset, right[1] - drop), weight=THIN)
 
 
+def _bottom(drum: Any, seat: Seat) -> float:
+    """Lowest point inside a standing drum, along its axis."""
+    return seat.front_room + (-end_depth(drum) if is_dished(drum) else float(drum.plate))
+
+
+def _half_width(drum: Any, level: float) -> float:
+    """Radius inside a standing drum at a height over its lowest point."""
+    out = end_depth(drum) - min(level, inside_height(drum) - level)
+    if out <= 0.0:
+        return float(drum.diameter) / 2 - float(drum.plate)
+    return radius_at(inside(drum.diameter, drum.plate), out)
+
+
 def vent_place(drum: Any, seat: Seat) -> Point:
     """Foot of the vent on the drum."""
     if seat.lies:
         return seat.put(seat.front_room + drum.length * VENT_AT,
                         seat.off + drum.diameter / 2 - drum.plate)
-    top = seat.front_room + drum.length + dish_depth(drum) - drum.plate
+    out = -drum.plate
+    if is_dished(drum):
+        out = depth_at(inside(drum.diameter, drum.plate), drum.diameter * VENT_AT)
+    top = seat.front_room + drum.length + out
     return seat.put(top, seat.off - drum.diameter * VENT_AT)
 
 
@@ -225,7 +247,7 @@ def drum_words(outline: Outline, drum: Any, seat: Seat, name: str) -> None:
         outline.notes.append(f"casing: reaches {millimetres(-lowest)} mm below the floor")
     if drum.water > 0.0:
         s, r = (start + WATER_SPOT[0] * drum.length, level / 2 - radius + drum.plate) \
-            if seat.lies else (start + level / 2, WATER_SPOT[1] * radius)
+            if seat.lies else (_bottom(drum, seat) + level / 2, WATER_SPOT[1] * radius)
         outline.labels.append(Label("water", seat.put(s, seat.off + r)))
     back = -radius / 2 if seat.lies else -radius
     outline.labels += [

@@ -95,7 +95,6 @@ def _add_totals(draft: Draft) -> dict[str, int]:
         for part in ("air", "burnt volatiles", "unburnt volatiles", "burnt carbon", "water"):
             index.add(f"total {name} {part}", "total", 0.0)
     first["steam_out"] = index.add("total steam out", "total", 0.0)
-    first["vent_heat"] = index.add("total heat through the vent", "total", 0.0)
     first["fed"] = index.add("total water fed", "total", 0.0)
     first["feed_heat"] = index.add("total heat of water fed", "total", 0.0)
     return first

@@ -5,16 +5,22 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from thermsim.network.assemble_fire import (
-    DISHED_AREA,
-    HOT_DENSITY,
-    WALL_EMISSIVITY,
-)
+from thermsim.network.assemble_fire import HOT_DENSITY, WALL_EMISSIVITY
 from thermsim.network.assemble_gas import day_pressure
 from thermsim.network.assemble_tubes import add_tube_faces
 from thermsim.network.assemble_walls import WallShape, add_wall, find_material, join_along
 from thermsim.network.assemble_ways import SIDE_OCTANTS, add_ways, face_parts
 from thermsim.network.draft import Draft, Spot
+from thermsim.network.sizes import (
+    across_end,
+    drum_volume,
+    end_area,
+    end_depth,
+    end_volume,
+    inside_diameter,
+    inside_height,
+    straight_length,
+)
 from thermsim.network.tube_sizes import BEHIND
 from thermsim.network.uneven_gap import mean, offset
 from thermsim.parts.drum import stored_energy
@@ -45,8 +51,7 @@ def add_drum(draft: Draft) -> None:
         return
     tree, air = draft.tree, draft.tree["day"]["air"]
     plate, diameter, length = drum["plate"], drum["diameter"], drum["length"]
-    inner = diameter - 2.0 * plate
-    volume = math.pi / 4 * inner**2 * (length - 2.0 * plate)
+    inner, volume = inside_diameter(drum), drum_volume(drum)
     key, material = find_material(tree, {"material": drum["material"], "thickness": plate})
     shell, ends = math.pi * inner * length, end_area(drum) * 2.0
     T = drum["water_temperature"] or air
@@ -63,25 +68,24 @@ def add_drum(draft: Draft) -> None:
     states = {"mass": mass, "energy": energy, "air": index.add("drum_air", "air", held_air),
               "wet": index.add("drum_wet_wall", "solid", T),
               "dry": index.add("drum_dry_wall", "solid", T),
-              "wetted": index.add("wetted_share", "share", drum["water"] / volume)}
+              "wetted": index.add("wetted_share", "share", drum["water"] / volume),
+              "mist": index.add("steam_wetness", "share", drum["wetness"] or 0.0)}
     outside = [end_area(drum) * (drum[side] == "outside") for side in ("front", "back")]
     draft.row("drum", **states, there=1, lying=int(drum["lies"]),
               material=draft.material(key, material), volume=volume, diameter=diameter,
               length=length, shell_area=shell, end_area=ends,
               metal_volume=(shell + ends) * plate, plate=plate, emissivity=drum["emissivity"],
-              wetness=drum["wetness"],
-              line_length=2.0 * (length + diameter) if drum["lies"] else math.pi * diameter,
+              wetness=-1.0 if drum["wetness"] is None else drum["wetness"],
+              wetness_factor=drum["wetness_factor"], inside=inner,
+              straight=straight_length(drum), end_depth=end_depth(drum),
+              inside_height=inside_height(drum), in_ends=2.0 * end_volume(drum) / volume,
+              line_length=2.0 * (length + across_end(drum)) if drum["lies"] else math.pi * diameter,
               dry_girth=math.pi * diameter if drum["lies"] else 2.0 * length,
               fin_film=fin_film(crown_gap(drum)), outside_front=outside[0], outside_back=outside[1],
               row=draft.surface_row("drum_ends") if sum(outside) else draft.surface_row("drum"))
     for name in ("drum_wet_wall", "drum_dry_wall"):
         draft.spots.append(Spot(name, index[name], "drum", "inside", key,
                                 material.top_service_temperature))
-
-
-def end_area(drum: Any) -> float:
-    """Area of one end of the drum [m2]."""
-    return math.pi / 4 * drum["diameter"] ** 2 * (DISHED_AREA if drum["ends"] == "dished" else 1.0)
 
 
 def bay_geometry(drum: Any) -> tuple[float, float, float, float, float]:

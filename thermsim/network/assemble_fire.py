@@ -9,6 +9,7 @@ from thermsim.network.assemble_gas import Gases
 from thermsim.network.assemble_tubes import add_fire_tubes, firebox_cover_of, tube_surface
 from thermsim.network.assemble_walls import WallShape, add_wall
 from thermsim.network.draft import Draft
+from thermsim.network.sizes import end_area
 from thermsim.network.tube_sizes import CROWN, GRATE
 from thermsim.parts.fire_zone import DRY_FACE, NO_FACE, WET_FACE
 from thermsim.parts.gas import SHARES
@@ -121,11 +122,7 @@ def drum_face(tree: Any) -> float:
     drum = tree["drum"]
     if not drum or drum["front"] != "fire":
         return 0.0
-    return math.pi / 4 * drum["diameter"] ** 2 * (DISHED_AREA if drum["ends"] == "dished" else 1.0)
-
-
-DISHED_AREA = 1.1
-"""surface of a dished end over the flat one: torispherical heads 1.08-1.12 (DIN 28011), memory"""
+    return end_area(drum)
 
 
 def add_fuel(draft: Draft, gases: Gases) -> None:

@@ -20,7 +20,8 @@ def add_outlets(draft: Draft) -> None:
     for name in outlet_names(tree):
         control = draft.control(name, _at_start(tree["drum"], name)) if name in movable else -1
         draft.row("outlets", control=control, gauge=draft.gauges(2), **_valve(tree["drum"], name),
-                  total=draft.index.add(f"total steam by {name}", "total", 0.0))
+                  total=draft.index.add(f"total steam by {name}", "total", 0.0),
+                  heat=draft.index.add(f"total heat by {name}", "total", 0.0))
 
 
 def _valve(drum: Any, name: str) -> dict[str, Any]:

@@ -8,6 +8,7 @@ turns what its nodes got into rates.
 from __future__ import annotations
 
 from thermsim.kernel import entry, kernel, part_of
+from thermsim.parts.carry_over import settle_mist
 from thermsim.parts.controls import HEAT
 from thermsim.parts.draught import draught, flow_response, foot_draught, segment_flows
 from thermsim.parts.drum import read_drum, settle_drum, warm_water
@@ -68,6 +69,7 @@ def rates(t, y, plant, dy, watts, gauges):
         warm_water(y, plant, plant.heat, watts, world)
         feed_drum(t, y, plant, plant.heat, dy, watts, gauges)
         let_out(t, y, plant, plant.heat, dy, watts, gauges)
+        settle_mist(y, plant, dy)
         settle_drum(y, plant, plant.heat, dy)
     settle_zones(y, plant, plant.heat, dy)
     settle_cells(y, plant, plant.heat, dy)
@@ -161,7 +163,8 @@ def split_rows(t, plant, dy, rows):
 
 GAUGES = ("draught", "oxygen_in", "oxygen_needed", "dry_burnt", "flux", "incident",
           "stick_surface", "short", "chimney_flow", "fire_flow", "water_T", "pressure", "level",
-          "vent", "to_water", "wet_shell", "volatiles", "char_burnt", "stirred")
+          "vent", "to_water", "wet_shell", "volatiles", "char_burnt", "stirred",
+          "carry_over_load")
 
 
 @kernel
@@ -178,7 +181,7 @@ def read_gauges(y, plant, gauges):
         fire.dry, fire.flux, fire.incident, fire.surface, fire.short,
         plant.segments[n - 1].flow, plant.segments[0].flow,
         now.water_T, now.pressure, now.level, now.vent, now.heat, now.wet_shell,
-        fire.volatiles, fire.char_burnt, fire.stirred,
+        fire.volatiles, fire.char_burnt, fire.stirred, now.load,
     )
     first = plant.totals[0].gauge
     for i in range(len(shown)):

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from thermsim.errors import Problem
-from thermsim.network.sizes import chimney_area, circle_area
+from thermsim.network.sizes import chimney_area, circle_area, inside_height
 from thermsim.network.tube_sizes import EXHAUST, tubes_of
 from thermsim.network.written import mm
 
@@ -39,8 +39,7 @@ def _feed(scenario: Any) -> Iterator[Problem]:
             yield scenario.problem(f"feed.{name}.kind", "there is no engine to drive it",
                                    "an engine; or a hand pump")
         mark = given.get("mark")
-        if mark is not None and mark > tree["drum"]["diameter" if tree["drum"]["lies"]
-                                                    else "length"]:
+        if mark is not None and mark > inside_height(tree["drum"]):
             yield scenario.problem(f"feed.{name}.mark", f"{mm(mark)} lies over the drum",
                                    "a height within it")
 

@@ -33,6 +33,8 @@ LEAST_FLUX = 1e3
 """flux into the wood [W/m2] from which on it burns to any purpose"""
 LEAST_EXCHANGE = 1e-5
 """exchange [kg/s] each way that counts"""
+LEAST_STEAM = 1e-5
+"""steam let out [kg/s] from which on what it carries along counts"""
 LEAST_RISE = 10.0
 """difference [K] of wall and gas under which natural convection carries nothing that counts"""
 CYLINDERS = (LYING_CYLINDER, UPRIGHT_CYLINDER)
@@ -191,6 +193,10 @@ def of_drum(assembly: Any, run: Any) -> Numbers:
     yield validity.BOILING_FLUX, "drum", run.gauge("to_water") / area / 1e3, wet
     yield validity.STEAM_TABLE, "drum", run.gauge("water_T"), wet
     yield validity.VALVE_STEAM, "drum", run.gauge("pressure") / 1e5, run.gauge("vent") > 0.0
+    if float(drum["wetness"]) < 0.0:
+        steams = wet & (run.gauge("vent") > LEAST_STEAM)
+        yield validity.CARRY_OVER, "drum", run.gauge("carry_over_load"), steams
+        yield validity.CARRY_OVER_PRESSURE, "drum", run.gauge("pressure") / 1e5, steams
 
 
 def _pass_of(assembly: Any, cell: Any) -> str:

@@ -26,25 +26,31 @@ from thermsim.network.sizes import (
     duct_area,
     duct_girth,
     end_area,
+    end_reach,
+    end_volume,
     free_share,
     gap_area,
     gap_path,
     girth,
     has_baffles,
     heights,
+    inside_height,
+    is_dished,
     length_of,
+    over_all,
     slices,
     window,
 )
 from thermsim.network.tube_sizes import line_states
 from thermsim.network.uneven_gap import by_side, narrowest, offset, window_gaps
+from thermsim.network.water_level import water_level
 from thermsim.network.written import cm2, litres, mm
 
 WATER = 1000.0
 """density of cold water [kg/m3]"""
 DRAUGHT_AT = (150.0, 250.0)
 """gas in the chimney [C] for which its static draught is told"""
-FUEL_STATES, DRUM_STATES, TOTAL_STATES, SHARE_STATES = 8, 4, 15, 4
+FUEL_STATES, DRUM_STATES, TOTAL_STATES, SHARE_STATES = 8, 5, 14, 4
 
 
 class Quantity(NamedTuple):
@@ -108,6 +114,12 @@ def lengths(tree: Any) -> Lines:
     yield "end of the gas path above the floor", f"{ends[-1]:.2f} m"
     yield "end of the gas path above the grate", f"{ends[-1] - tree['firebox']['grate']:.2f} m"
     yield "chimney, rise", f"{chimney_rise(tree):.2f} m"
+    if drum and is_dished(drum):
+        yield "drum, over all", (f"{mm(round(over_all(drum), 4))}: the shell, and dished ends that "
+                                 f"stand out {mm(round(end_reach(drum), 4))} each")
+    if drum and drum["water"] > 0.0:
+        deep, high = water_level(drum)[0], inside_height(drum)
+        yield "water, deep", f"{mm(round(deep, 4))} of {mm(round(high, 4))}"
     if drum and offset(drum):
         yield from gaps(drum)
     if drum and has_baffles(drum):
@@ -138,7 +150,9 @@ def masses(tree: Any) -> Lines:
         shell = math.pi * (drum["diameter"] - drum["plate"]) * drum["length"]
         steel = (shell + 2.0 * end_area(drum)) * drum["plate"] * known(
             tree, drum["material"]).density
-        yield "drum, holds", litres(volume)
+        in_ends = 2.0 * end_volume(drum)
+        yield "drum, holds", litres(volume) + (f", {litres(in_ends)} of it in its dished ends"
+                                               if in_ends else "")
         yield "drum, filled", f"{litres(drum['water'])}, {100.0 * drum['water'] / volume:.0f} %"
         yield "drum, plate", f"{steel:.1f} kg"
         case = casing_mass(tree)
@@ -170,8 +184,9 @@ def casing_mass(tree: Any) -> float:
     """Casing round the drum with its far end plate and the baffles [kg]."""
     drum = tree["drum"]
     radius = 0.5 * drum["diameter"] + drum["gap"]
+    through = math.pi / 4.0 * drum["diameter"] ** 2
     walls_of = stack_mass(tree, drum["casing"], 2.0 * math.pi * radius * drum["length"], radius)
-    back = math.pi * radius**2 - (0.0 if drum["back"] == "gas" else end_area(drum))
+    back = math.pi * radius**2 - (0.0 if drum["back"] == "gas" else through)
     plates = max(bays(drum) - 1, 0) * girth(drum) * drum["gap"] * drum["baffle_plate"]
     steel = known(tree, "mild steel").density
     return float(walls_of + stack_mass(tree, drum["casing"], back, None) + plates * steel)
@@ -231,7 +246,7 @@ def count_states(tree: Any) -> int:
     zones = 2 + sum(given["column"] > 0.0 for given in openings.values()) + len(joints)
     cells = sum(slices(tree, given) for given in tree["gas_path"])
     solid = 1 + sum(points(tree, layers) for _, layers in walls(tree))
-    drum = DRUM_STATES + 2 + len(outlet_names(tree)) if drum_pass(tree) else 0
+    drum = DRUM_STATES + 2 + 2 * len(outlet_names(tree)) if drum_pass(tree) else 0
     drum += 2 if tree["engine"] else 0
     drum += sum(given.get("holds") is not None for given in tree["feed"].values())
     return (zones * (1 + SHARE_STATES) + cells + solid + drum + FUEL_STATES + len(openings)

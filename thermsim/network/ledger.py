@@ -24,10 +24,9 @@ from thermsim.parts.watts import (
     FEED_IN,
     FIRST_SURFACE,
     FLUE_OUT,
-    LINE_OUT,
+    OUTLET_ROWS,
     SMOKE_OUT,
     TIMED_HEAT,
-    VENT_OUT,
     VOLATILES_FIRE,
     VOLATILES_FIREBOX,
     WORK_OUT,
@@ -38,7 +37,7 @@ from thermsim.physics.materials import volumetric_heat
 Floats = NDArray[np.float64]
 RELEASED = (VOLATILES_FIRE, VOLATILES_FIREBOX, CHAR)
 INCOMING = (*RELEASED, DRYING, TIMED_HEAT, AIR_IN, FEED_IN)
-OUTGOING = (FLUE_OUT, SMOKE_OUT, VENT_OUT, LINE_OUT, WORK_OUT)
+OUTGOING = (FLUE_OUT, SMOKE_OUT, *OUTLET_ROWS, WORK_OUT)
 LEAST_HEAT = 1.0
 """heat [J] by which the error is divided when nothing has been released"""
 LEAST_SHARE = 0.01

@@ -130,11 +130,12 @@ def _drum(used: Pattern, plant: Plant) -> None:
     drum = plant.drum[0]
     if not drum["there"]:
         return
-    states = [int(drum[k]) for k in ("mass", "energy", "air", "wet", "dry", "wetted")]
+    states = [int(drum[k]) for k in ("mass", "energy", "air", "wet", "dry", "wetted",
+                                       "mist")]
     used[np.ix_(states, states)] = True
-    totals = [int(plant.totals[0][total]) for total in ("steam_out", "vent_heat", "fed",
-                                                      "feed_heat")]
-    for total in (*totals, *(int(outlet["total"]) for outlet in plant.outlets)):
+    totals = [int(plant.totals[0][total]) for total in ("steam_out", "fed", "feed_heat")]
+    totals_out = [int(outlet[k]) for outlet in plant.outlets for k in ("total", "heat")]
+    for total in (*totals, *totals_out):
         used[total, states] = True
     held = [int(feed["held"]) for feed in plant.feeds if feed["held"] >= 0]
     used[np.ix_([*held, *states, *totals], [*held])] = True

@@ -15,7 +15,7 @@ Rows = NDArray[Any]
 Floats = NDArray[np.float64]
 
 TOTALS = np.dtype([("air_in", "i8"), ("chimney_out", "i8"), ("smoke_out", "i8"),
-                   ("steam_out", "i8"), ("vent_heat", "i8"), ("fed", "i8"),
+                   ("steam_out", "i8"), ("fed", "i8"),
                    ("feed_heat", "i8"), ("gauge", "i8"),
                    ("foot_cell", "i8")])
 """Where the totals carried as states begin, the gauges of the fire, the cell at chimney foot."""

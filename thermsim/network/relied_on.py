@@ -21,7 +21,7 @@ from thermsim.physics.validity import bounds_of
 PACKAGE = Path(__file__).parents[1]
 ALWAYS = ("controls", "draught", "fire_zone", "fuel", "gas", "gas_pass", "openings", "wall",
           "zones")
-WITH_DRUM = ("drum", "drum_pass", "drum_uneven")
+WITH_DRUM = ("carry_over", "drum", "drum_level", "drum_pass", "drum_uneven")
 MAKING_TABLES = (("combustion", "split_wood"), ("combustion", "flue_gas"),
                  ("combustion", "water_dew_point"), ("gas_emissivity", "emissivity_fit"),
                  ("flue_gas", "air_mass_fractions"))
@@ -92,6 +92,7 @@ def _starts(tree: Any) -> Iterator[tuple[str, str]]:
     openings = tree["openings"].values()
     unused = {
         "burning": tree["fire"]["kind"] != "sticks",
+        "carry_over": not tree["drum"] or tree["drum"]["wetness"] is not None,
         "upright_opening": all(o["faces"] == "up" or o["below_grate"] for o in openings),
     }
     parts = (*ALWAYS, *(WITH_DRUM if drum_pass(tree) else ()))

@@ -8,6 +8,8 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from thermsim.physics.dished_ends import area, depth, inside, meridian, outside, volume
+
 ROUND_DRUM, FLAT_DUCT = "round the drum", "rectangular duct"
 LYING_SIDES = ("top", "sides", "bottom")
 STEEP_ROUND, STEEP_FLAT = math.sin(math.radians(45.0)), math.sin(math.radians(75.0))
@@ -16,10 +18,6 @@ ANTOINE_A, ANTOINE_B, ANTOINE_C = 8.07131, 1730.63, 233.426
 PASCAL_TO_TORR = 760.0 / 101325.0
 DUCT_CELL, MOST_BAY_CELLS, ALONG_CELLS = 0.6, 6, 4
 """longest slice of a duct [m]; slices round the drum with and without baffles"""
-DISHED = 1.1
-"""surface of a dished end over the flat one: torispherical heads 1.08-1.12 (DIN 28011), memory"""
-DISH_SHARE = 0.194
-"""depth of a dished end over its diameter (torispherical, DIN 28011, from memory)"""
 TIGHT = 1e-6
 """lengths [m] closer than this are one length"""
 
@@ -50,25 +48,70 @@ def drum_pass(tree: Any) -> Any:
 
 
 def drum_volume(drum: Any) -> float:
-    """What the drum holds [m3]."""
-    inner = drum["diameter"] - 2.0 * drum["plate"]
-    return float(math.pi / 4.0 * inner**2 * (drum["length"] - 2.0 * drum["plate"]))
+    """What the drum holds [m3]: shell and dished ends."""
+    return (math.pi / 4.0 * inside_diameter(drum) ** 2 * straight_length(drum)
+            + 2.0 * end_volume(drum))
+
+
+def inside_diameter(drum: Any) -> float:
+    """Inside diameter of the shell [m]."""
+    return float(drum["diameter"] - 2.0 * drum["plate"])
+
+
+def straight_length(drum: Any) -> float:
+    """Length of the shell inside [m]: flat ends are set into it, dished ones stand out of it."""
+    return float(drum["length"] - (0.0 if is_dished(drum) else 2.0 * drum["plate"]))
+
+
+def is_dished(drum: Any) -> bool:
+    """Whether the drum's ends are dished."""
+    return bool(drum["ends"] == "dished")
+
+
+def end_volume(drum: Any) -> float:
+    """What one end of the drum holds beyond the shell [m3]."""
+    return volume(inside(drum["diameter"], drum["plate"])) if is_dished(drum) else 0.0
+
+
+def end_depth(drum: Any) -> float:
+    """How far an end stands out beyond the shell inside [m]."""
+    return depth(inside(drum["diameter"], drum["plate"])) if is_dished(drum) else 0.0
+
+
+def end_reach(drum: Any) -> float:
+    """How far an end stands out beyond the shell outside [m]."""
+    return depth(outside(drum["diameter"], drum["plate"])) if is_dished(drum) else 0.0
 
 
 def end_area(drum: Any) -> float:
-    """Area of one end of the drum [m2]."""
-    flat = math.pi / 4.0 * drum["diameter"] ** 2
-    return float(flat * DISHED if drum["ends"] == "dished" else flat)
+    """Outside area of one end of the drum [m2]."""
+    if is_dished(drum):
+        return area(outside(drum["diameter"], drum["plate"]))
+    return float(math.pi / 4.0 * drum["diameter"] ** 2)
 
 
-def dish_depth(drum: Any) -> float:
-    """Height of a dished end over the shell's end [m]."""
-    return DISH_SHARE * float(drum["diameter"]) if drum["ends"] == "dished" else 0.0
+def across_end(drum: Any) -> float:
+    """Way over one end of the drum from rim to rim through its middle [m]."""
+    if is_dished(drum):
+        return meridian(outside(drum["diameter"], drum["plate"]))
+    return float(drum["diameter"])
+
+
+def over_all(drum: Any) -> float:
+    """Length of the drum from end to end outside [m]."""
+    return float(drum["length"] + 2.0 * end_reach(drum))
+
+
+def inside_height(drum: Any) -> float:
+    """Height of the drum's inside from its lowest to its highest point [m]."""
+    if drum["lies"]:
+        return inside_diameter(drum)
+    return straight_length(drum) + 2.0 * end_depth(drum)
 
 
 def end_room(drum: Any, meets: str) -> float:
     """Space between an end of the shell and the plate of the casing there [m]."""
-    return dish_depth(drum) + (float(drum["gap"]) if meets != "outside" else 0.0)
+    return end_reach(drum) + (float(drum["gap"]) if meets != "outside" else 0.0)
 
 
 def girth(drum: Any) -> float:

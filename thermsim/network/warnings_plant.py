@@ -175,10 +175,6 @@ def drum(tree: Any) -> Iterator[str]:
                "out of the vent.")
     if given["water"] <= 0.0:
         yield "The drum starts with 0 l of water: its wall follows the gas until some is poured."
-    if given["ends"] == "dished":
-        heads = 0.1 * given["diameter"] ** 3
-        yield (f"Dished ends hold about {litres(2.0 * heads)} more than the "
-               f"{litres(drum_volume(given))} counted, which is the shell alone.")
 
 
 def vent(tree: Any) -> Iterator[str]:

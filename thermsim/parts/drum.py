@@ -9,7 +9,8 @@ which follows the level within seconds (a plate at the water line does not cool 
 
 Temperature from energy and mass at fixed volume: IF97 along saturation while liquid is left, steam
 as a gas afterwards, joined without a jump. Pressure is steam's and air's together. Joins: gas
-passes and firebox (outside). Leaves out: stirring in the water, priming.
+passes and firebox (outside). Leaves out: stirring in the water, priming. How high the water stands
+is in drum_level.py, what the steam carries along in carry_over.py.
 Sources: physics/steam.py, boiling.py.
 """
 
@@ -18,6 +19,7 @@ from __future__ import annotations
 import numpy as np
 
 from thermsim.kernel import entry, kernel
+from thermsim.parts.drum_level import read_level
 from thermsim.parts.wall import move_heat
 from thermsim.parts.watts import WALL_TO_STEAM, WALL_TO_WATER
 from thermsim.physics.boiling import inside_film
@@ -38,18 +40,25 @@ from thermsim.physics.steam import (
 
 DRUM_ROW = np.dtype([
     ("mass", "i8"), ("energy", "i8"), ("air", "i8"), ("wet", "i8"), ("dry", "i8"),
-    ("wetted", "i8"), ("there", "i8"), ("lying", "i8"), ("material", "i8"),
-    ("volume", "f8"), ("wetness", "f8"), ("diameter", "f8"), ("length", "f8"), ("shell_area", "f8"),
+    ("wetted", "i8"), ("mist", "i8"), ("there", "i8"), ("lying", "i8"), ("material", "i8"),
+    ("inside", "f8"), ("straight", "f8"), ("end_depth", "f8"), ("inside_height", "f8"),
+    ("in_ends", "f8"), ("wetness", "f8"), ("wetness_factor", "f8"), ("volume", "f8"),
+    ("diameter", "f8"), ("length", "f8"), ("shell_area", "f8"),
     ("end_area", "f8"), ("metal_volume", "f8"), ("plate", "f8"), ("emissivity", "f8"),
     ("line_length", "f8"), ("dry_girth", "f8"),
     ("fin_film", "f8"), ("outside_front", "f8"), ("outside_back", "f8"), ("row", "i8"),
     ("water_T", "f8"), ("pressure", "f8"), ("liquid", "f8"), ("level", "f8"), ("wet_shell", "f8"),
     ("wet_ends", "f8"), ("wet_front", "f8"), ("wet_back", "f8"),
+    ("shell_slope", "f8"), ("ends_slope", "f8"), ("height", "f8"), ("surface", "f8"),
+    ("load", "f8"),
     ("dry_top", "f8"), ("dry_sides", "f8"), ("dry_bottom", "f8"),
     ("dry_shell", "f8"), ("steam_density", "f8"), ("vent", "f8"),
     ("heat", "f8"), ("wet_capacity", "f8"), ("dry_capacity", "f8"),
 ])
-"""One row: places of the states, sizes; from water_T on, what holds now."""
+"""One row: places of the states, sizes; from water_T on, what holds now. inside: diameter;
+straight: length of the shell inside; end_depth: of a dished end inside; inside_height: of the whole
+drum; in_ends: share of its volume in dished ends; wetness: -1 for the law of carry-over; slopes: of
+the wetted shares of shell and ends by the wetted share; height and surface: of the water."""
 LINE_TIME = 3.0
 """time [s] in which the wetted share follows the level; a plate quenches in seconds"""
 LEAST_METAL = 0.02
@@ -104,25 +113,6 @@ def drum_temperature(U, m, air, volume, start):
 
 
 @kernel
-def segment_angle(share):
-    """Angle of the wetted arc [rad] of a lying cylinder filled to a share.
-
-    (theta - sin theta)/(2 pi) = share, by Newton from a close start; 0 to 2 pi.
-
-    >>> round(segment_angle(0.5), 6)
-    3.141593
-    """
-    v = min(max(share, 0.0), 1.0)
-    low = min(v, 1.0 - v)
-    theta = (12.0 * np.pi * low) ** (1.0 / 3.0)
-    for _ in range(4):
-        slope = 1.0 - np.cos(theta)
-        if slope > 1e-9:
-            theta -= (theta - np.sin(theta) - 2.0 * np.pi * low) / slope
-    return theta if v <= 0.5 else 2.0 * np.pi - theta
-
-
-@kernel
 def read_drum(y, plant):
     """What the drum is like now: temperature, pressure, level, how much of it is wet."""
     drum = plant.drum[0]
@@ -142,15 +132,7 @@ def read_drum(y, plant):
         now.pressure = steam_gas_pressure(now.water_T, now.steam_density)
     now.pressure += air * R_AIR * now.water_T / gas_volume
     now.level = liquid / drum.volume
-    if drum.lying == 1:
-        now.wet_shell = segment_angle(wetted) / (2.0 * np.pi)
-        now.wet_front = wetted
-        now.wet_back = wetted
-    else:
-        now.wet_shell = wetted
-        now.wet_front = wetted / (wetted + LEAST_METAL)
-        now.wet_back = wetted**8
-    now.wet_ends = 0.5 * (now.wet_front + now.wet_back)
+    read_level(wetted, plant)
     dry = 1.0 - now.wet_shell
     now.dry_top = min(4.0 * dry, 1.0)
     now.dry_sides = min(max((dry - 0.25) / 0.5, 0.0), 1.0)
@@ -229,7 +211,7 @@ def settle_drum(y, plant, heat, dy):
     dy[drum.wetted] = (now.level - y[drum.wetted]) / LINE_TIME
     T_wet, T_dry = y[drum.wet], y[drum.dry]
     share = wet_metal(now, drum)
-    turned = wet_metal_rate(y, plant, dy[drum.wetted]) * drum.metal_volume
+    turned = wet_metal_rate(plant, dy[drum.wetted]) * drum.metal_volume
     crossing = turned * (volumetric_heat(steel, T_dry) - volumetric_heat(steel, T_wet))
     wet_gain = heat[drum.wet]
     dry_gain = heat[drum.dry]
@@ -244,16 +226,8 @@ def settle_drum(y, plant, heat, dy):
 
 
 @kernel
-def wet_metal_rate(y, plant, rate):
+def wet_metal_rate(plant, rate):
     """Rate at which the wet share of the metal grows [1/s], for a rate of the wetted share."""
     drum = plant.drum[0]
-    wetted = min(max(y[drum.wetted], 0.0), 1.0)
-    if drum.lying == 1:
-        # d(theta/2 pi)/dv = 1/(1 - cos theta), bounded where the drum is all but empty or full
-        slope = 1.0 / max(1.0 - np.cos(segment_angle(wetted)), 1e-3)
-        ends = 1.0
-    else:
-        slope = 1.0
-        ends = 0.5 * LEAST_METAL / (wetted + LEAST_METAL) ** 2 + 4.0 * wetted**7
-    grown = slope * drum.shell_area + ends * drum.end_area
+    grown = drum.shell_slope * drum.shell_area + drum.ends_slope * drum.end_area
     return (1.0 - 2.0 * LEAST_METAL) * rate * grown / (drum.shell_area + drum.end_area)

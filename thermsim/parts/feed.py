@@ -51,11 +51,8 @@ LAST_WATER = 0.05
 
 @kernel
 def water_height(plant):
-    """Height of the water over the drum's lowest point [m]."""
-    drum = plant.drum[0]
-    if drum.lying == 1:
-        return 0.5 * drum.diameter * (1.0 - np.cos(np.pi * drum.wet_shell))
-    return drum.level * drum.length
+    """Height of the water over the lowest point of the drum's inside [m]."""
+    return plant.drum[0].height
 
 
 @kernel

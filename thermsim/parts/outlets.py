@@ -9,8 +9,8 @@ inward when the drum pulls.
     dU/dt -= m_steam h_steam + m_air h_air
 
 Joins: the drum's contents, the open air, the steam line (line.py). Leaves out: the pipe behind
-a valve that opens into the air, the distance a real safety valve falls before it shuts again.
-Steam carries along water by a share that is given.
+a valve that opens into the air, the distance a real safety valve falls before it shuts again. How
+much water the steam carries along is in carry_over.py.
 Sources: physics/steam_valves.py.
 """
 
@@ -19,8 +19,9 @@ from __future__ import annotations
 import numpy as np
 
 from thermsim.kernel import kernel
+from thermsim.parts.carry_over import wetness_now
 from thermsim.parts.controls import position
-from thermsim.parts.drum import AIR_CV, DRYING_MASS
+from thermsim.parts.drum import AIR_CV
 from thermsim.parts.line import steam_way
 from thermsim.parts.watts import LINE_OUT, VENT_OUT, WORK_OUT
 from thermsim.physics.constants import R_AIR, T_DATUM
@@ -41,13 +42,15 @@ from thermsim.physics.steam_valves import (
 )
 
 VENT, STOP, SAFETY, VACUUM = range(4)
+"""in the order of their ledger rows (watts.py)"""
 LEAST_SHARE = 1e-9
 OUTLET = np.dtype([
     ("kind", "i8"), ("control", "i8"), ("area", "f8"), ("discharge", "f8"), ("sharp", "i8"),
-    ("set", "f8"), ("total", "i8"), ("gauge", "i8"),
+    ("set", "f8"), ("total", "i8"), ("heat", "i8"), ("gauge", "i8"),
 ])
 """control: -1 if it is never moved. set: gauge pressure [Pa] at which a safety valve opens, or the
-pull at which a vacuum valve does. total: state of the steam let out [kg]; gauge: steam [kg/s], then
+pull at which a vacuum valve does. total, heat: states of the steam [kg] and the
+heat let out [J]; gauge: steam [kg/s], then
 how far it is open."""
 
 
@@ -72,8 +75,7 @@ def let_out(t, y, plant, heat, dy, watts, gauges):
     day = plant.day[0]
     air_density = max(y[drum.air], 0.0) / (drum.volume - now.liquid)
     water = liquid_density(now.water_T)
-    left = now.liquid * water
-    wetness = drum.wetness * left / (left + DRYING_MASS)
+    wetness = wetness_now(y, plant)
     gas_density = now.steam_density + air_density
     rho = wet_density(gas_density, water, wetness)
     share = (1.0 - wetness) * now.steam_density / max(gas_density, 1e-9)
@@ -116,8 +118,8 @@ def let_out(t, y, plant, heat, dy, watts, gauges):
         dy[plant.totals[0].steam_out] += steam + carried
         if line:
             of_out = gas * of_air
-        dy[plant.totals[0].vent_heat] += of_out
-        watts[VENT_OUT] += of_out
+        dy[outlet.heat] += of_out
+        watts[VENT_OUT + outlet.kind] += of_out
         now.vent += steam
         gauges[outlet.gauge] = steam
         gauges[outlet.gauge + 1] = lift

@@ -139,10 +139,12 @@ DRUM = Block(
     (
         Field("diameter", "length", "outside diameter", required=True, low="50 mm", high="1.5 m",
               why="a small plant"),
-        Field("length", "length", "length of the shell", required=True, low="80 mm", high="4 m",
-              why="a small plant"),
+        Field("length", "length", "length of the shell: over all with flat ends, which are set "
+              "into it; dished ends stand out beyond it, only their straight rims belong to it",
+              required=True, low="80 mm", high="4 m", why="a small plant"),
         Field("lies", "flag", "lying (yes) or standing (no)", default=True, source=PRACTICE),
-        Field("ends", "choice", "shape of the ends", default="flat", choices=("flat", "dished"),
+        Field("ends", "choice", "shape of the ends; dished: torispherical, R = D and r = 0.1 D "
+              "(DIN 28011)", default="flat", choices=("flat", "dished"),
               source=PRACTICE),
         Field("front", "choice", "what the end towards the fire meets", default="fire",
               choices=("fire", "outside"), source=PRACTICE),

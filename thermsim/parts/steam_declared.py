@@ -96,8 +96,14 @@ OUTLETS: tuple[Field, ...] = (
     Field("safety_valve", "block", SAFETY_VALVE.says, block=SAFETY_VALVE, absent="none"),
     Field("vacuum_valve", "block", VACUUM_VALVE.says, block=VACUUM_VALVE, absent="none"),
     Field("wetness", "share", "water carried along by the steam that leaves the drum, of the "
-          "mass", default="2 %", spread="+- 1.5 %", low="0 %", high="20 %",
-          why="over that it primes", source="small boilers without a separator 1-4 %, from memory"),
+          "mass; by the law of carry-over from the steam's speed at the water's surface and the "
+          "height over it if not given. Where the water foams it is not known by that: small "
+          "boilers without a separator are said to have 1-4 %", low="0 %", high="20 %",
+          why="over that it primes"),
+    Field("wetness_factor", "number", "times the water that the law of carry-over gives",
+          default=1.0, spread="+- 0.7", low="0", high="1000", why="foam carries over many times "
+          "as much", source="scatter of the tests behind it, a factor of 3 either way, from "
+          "memory"),
 )
 """more fields of the drum; its open vent stands there already"""
 

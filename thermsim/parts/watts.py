@@ -1,4 +1,7 @@
-"""The rows of the heat account that every plant has; outside surfaces follow, a row each [W]."""
+"""The rows of the heat account that every plant has; outside surfaces follow, a row each [W].
+
+What leaves the drum has a row by the kind of its outlet, in the order of `outlets.py`.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +18,10 @@ from __future__ import annotations
     WALL_TO_STEAM,
     VENT_OUT,
     LINE_OUT,
+    SAFETY_OUT,
+    VACUUM_OUT,
     WORK_OUT,
     FEED_IN,
     FIRST_SURFACE,
-) = range(15)
+) = range(17)
+OUTLET_ROWS = (VENT_OUT, LINE_OUT, SAFETY_OUT, VACUUM_OUT)

@@ -102,6 +102,12 @@ BLAST_LENGTH = Range("jet up the chimney", "chimney above the nozzle over its di
 VALVE_STEAM = Range("flow through the valves", "pressure in the drum", "bar", 0.3, 15.0,
                     "held against isentropic expansion over that range (IAPWS-95)",
                     "steam_valves.steam_exponent")
+CARRY_OVER = Range("water carried along by steam", "steam's speed over its height, of where it "
+                   "leaps", "-", 0.0, 1.0, "Kataoka and Ishii 1984, from memory; over that the "
+                   "drum primes", "carry_over.load_number")
+CARRY_OVER_PRESSURE = Range("water carried along by steam", "pressure", "bar", 0.9, 186.0,
+                            "Kataoka and Ishii 1984, the tests behind it, from memory",
+                            "carry_over.carried_by_bubbles")
 SUPERHEATED = Range("superheated steam", "pressure", "bar", 0.0, 15.0,
                     "held against IAPWS-95 over that range", "superheated.steam_enthalpy")
 COIL_FILM = Range("film in a coiled tube", "bore over the coil's diameter", "-", 0.0, 0.14,
@@ -121,6 +127,7 @@ CONDENSING_LYING = Range("steam condensing in a lying tube", "Reynolds number of
                          "condensing.lying_tube_film")
 
 EXACT: dict[str, str] = {
+    "dished_ends": "geometry of the standard's head, and fits of it within 2 %",
     "combustion": "balances of elements and heat; the heating value's law was fitted to fuels of "
                   "every kind, wood among them",
     "constants": "constants",

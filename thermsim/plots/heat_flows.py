@@ -40,7 +40,8 @@ GROUPED: tuple[tuple[str, str, Look], ...] = (
 )
 """(label, pattern of heat columns whose watts are summed, look)"""
 GIVEN = ("heat_fire_W", "heat_timed_W")
-STEAM = "heat_vent_W"
+STEAM = ("heat_vent_W", "heat_line_W", "heat_safety_valve_W")
+"""carried out of the drum, by outlet"""
 STEAM_LOOK = LOOKS[8]
 REST = "stored in the plant"
 PUT_IN = "put in by hand"
@@ -59,8 +60,9 @@ def draw_heat_flows(series: pd.DataFrame, axis: Axes,
     for label, watts in grouped_watts(series).items():
         if np.any(watts):
             curves.append(Curve(label, watts / WATTS_A_KILOWATT, looks[label]))
-    if STEAM in series and np.any(values_of(series, STEAM)):
-        steam = values_of(series, STEAM) / WATTS_A_KILOWATT
+    steam = sum((values_of(series, column) for column in STEAM if column in series),
+                np.zeros(len(series))) / WATTS_A_KILOWATT
+    if np.any(steam):
         curves.append(Curve("carried off by steam", steam, STEAM_LOOK))
     draw_curves(axis, minutes, curves)
     axis.axhline(0.0, color=BLACK, linewidth=0.9)
@@ -75,7 +77,7 @@ def grouped_watts(series: pd.DataFrame) -> Mapping[str, NDArray[np.float64]]:
     """Sums of the heat columns, by what becomes of the heat; groups without a column left out.
 
     What the table does not say, the heat that warms walls and gas, is the rest of what the fire
-    gives. The steam at the vent carries off what went to the water before and is not counted
+    gives. Steam that leaves the drum carries off what went to the water before and is not counted
     again.
     """
     sums: dict[str, NDArray[np.float64]] = {}

@@ -15,6 +15,9 @@ from thermsim.network.places import flue_state
 from thermsim.parts.watts import AIR_IN, DRYING, FLUE_OUT, WALL_TO_STEAM, WALL_TO_WATER
 from thermsim.physics.combustion import water_dew_point
 from thermsim.physics.constants import M_H2O
+from thermsim.results.cooling import ANSWERS as OF_COOLING
+from thermsim.results.cooling import OF_DRUM as OF_DRUM_COOLING
+from thermsim.results.cooling import cooling_answers
 from thermsim.results.engine_answers import ANSWERS as OF_ENGINE
 from thermsim.results.engine_answers import engine_answers
 from thermsim.results.events import SMOKE, boiling_times, draught_established, dry_time
@@ -35,12 +38,13 @@ NUMBERS = (
     "smoke_from_openings_s", "smoke_from_openings_g", "heat_released_J", "peak_firepower_W",
     "fuel_burnt_kg", "fuel_heat_left_J", "water_heat_share", "flue_loss_share", "unburnt_share",
     "air_ratio_mean", "oxygen_short_s", "draught_peak_Pa", "flue_temperature_peak_C",
-    "water_dew_point_C", "dry_s", "model_states", "computed_s")
+    "water_dew_point_C", "dry_s", "model_states", "computed_s", *OF_COOLING)
 """answers that are one number"""
 OF_PRESSURE = (
     "peak_pressure_bar_gauge", "least_pressure_bar_gauge", "lowest_level_fraction",
     "safety_valve_set_bar_gauge", "time_to_pressure_s", "safety_valve_open_s",
-    "safety_valve_open_total_s", "safety_valve_rated_kg_per_h", "fed_kg")
+    "safety_valve_open_total_s", "safety_valve_rated_kg_per_h", "fed_kg",
+    "steam_wetness_fraction", *OF_DRUM_COOLING)
 """further ones of a drum"""
 DRAWN = 0.01
 """rate of gasifying, as a share of the highest, under which the fuel counts as gasified"""
@@ -60,7 +64,7 @@ def summary_of(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
         "ledger_error": run.account.error,
         **smoke_answers(run), **fire_answers(run, established),
         **temperature_answers(run), **turn_answers(events, zero), **pressure_answers(run, events),
-        **engine_answers(run), **steam_path_answers(run),
+        **engine_answers(run), **steam_path_answers(run), **cooling_answers(run),
         "model_states": run.assembly.states,
     }
     return made

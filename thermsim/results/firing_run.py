@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from thermsim.network.assemble import Assembly
 from thermsim.network.ledger import Account, store
 from thermsim.network.system import PlantSystem
-from thermsim.parts.watts import FEED_IN, LINE_OUT, VENT_OUT, WORK_OUT
+from thermsim.parts.watts import FEED_IN, LINE_OUT, OUTLET_ROWS, WORK_OUT
 from thermsim.solver import Solution
 from thermsim.solver.trajectory import GAUSS_POINTS
 
@@ -57,10 +57,12 @@ class FiringRun:
         moments = np.asarray(trajectory.step_edges)
         at = trajectory(moments, left=True)
         totals = self.assembly.plant.totals[0]
-        joules[:, VENT_OUT] = at[:, int(totals["vent_heat"])]
+        joules[:, list(OUTLET_ROWS)] = 0.0
+        for outlet in self.assembly.plant.outlets:
+            joules[:, OUTLET_ROWS[int(outlet["kind"])]] += at[:, int(outlet["heat"])]
         joules[:, FEED_IN] = at[:, int(totals["feed_heat"])]
         for line in self.assembly.plant.line:
-            joules[:, LINE_OUT] = at[:, int(line["out"])]
+            joules[:, LINE_OUT] += at[:, int(line["out"])]
         for engine in self.assembly.plant.engine:
             joules[:, WORK_OUT] = at[:, int(engine["work"])]
             joules[:, LINE_OUT] -= joules[:, WORK_OUT]

@@ -54,6 +54,7 @@ def pressure_answers(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
         "safety_valve_rated_kg_per_h": None,
         "fed_kg": float(run.states[-1, int(run.assembly.plant.totals[0]["fed"])]),
         "feed_shut_out_s": shut_out(run),
+        "steam_wetness_fraction": wetness(run),
     }
     if valve:
         zero = run.lit_at or 0.0
@@ -65,6 +66,14 @@ def pressure_answers(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
                      outlet_gauge(run, "safety_valve", 1) - LIFTED),
                  "safety_valve_rated_kg_per_h": rated(run)}
     return made
+
+
+def wetness(run: FiringRun) -> float | None:
+    """Water's share of all that left the drum as steam and water; None if nothing did."""
+    end, plant = run.states[-1], run.assembly.plant
+    steam = sum(float(end[int(outlet["total"])]) for outlet in plant.outlets)
+    left = float(end[int(plant.totals[0]["steam_out"])])
+    return 1.0 - steam / left if left > 0.0 else None
 
 
 def shut_out(run: FiringRun) -> dict[str, float]:

@@ -17,7 +17,12 @@ PLACES = {"top", "sides", "bottom", "shell", "back", "ends", "lower", "middle", 
 BODY = "still in the hot body"
 SAYS = {
     "water_heating": "heating the water",
-    "evaporating": "making steam",
+    "steam_at_vent": "making steam that left by the vent",
+    "steam_to_line": "making steam that left by the stop valve",
+    "steam_at_safety_valve": "making steam that the safety valve blew off",
+    "engine_work": "work at the piston",
+    "exhaust": "making steam that the engine let go",
+    "air_at_vacuum_valve": "with the air that the vacuum valve let in",
     "unburnt": "unburnt in the gas",
     "drying_wood": "drying the wood",
     "flue_gas": "up the chimney with the gas",

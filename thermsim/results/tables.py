@@ -17,10 +17,9 @@ from thermsim.parts.watts import (
     FEED_IN,
     FIRST_SURFACE,
     FLUE_OUT,
-    LINE_OUT,
+    OUTLET_ROWS,
     SMOKE_OUT,
     TIMED_HEAT,
-    VENT_OUT,
     VOLATILES_FIRE,
     VOLATILES_FIREBOX,
     WALL_TO_STEAM,
@@ -35,6 +34,13 @@ ZERO_C = 273.15
 GRAMS, HOUR = 1e3, 3600.0
 LINE_HEAT = "total heat in the steam line"
 RELEASE = (VOLATILES_FIRE, VOLATILES_FIREBOX, CHAR)
+OUT_OF_DRUM = (
+    ("vent", "steam_at_vent", "steam at the vent"),
+    ("line", "steam_to_line", "steam out of the line"),
+    ("safety_valve", "steam_at_safety_valve", "steam blown off by the safety valve"),
+    ("vacuum_valve", "air_at_vacuum_valve", "air let in by the vacuum valve"),
+)
+"""(series column's name, ledger row, label) of what leaves the drum, by kind of outlet"""
 
 
 def column(name: str) -> str:
@@ -110,6 +116,7 @@ def _drum_columns(run: FiringRun, states: Floats,
                   shown: dict[str, Floats]) -> dict[str, Floats]:
     index = run.assembly.draft.index
     return {"water_kg": states[:, index["water_mass"]], "water_level_fraction": shown["level"],
+            "steam_wetness_fraction": states[:, index["steam_wetness"]],
             "drum_pressure_Pa": shown["pressure"],
             "steam_kg_per_h": HOUR * shown["vent"]}
 
@@ -131,19 +138,24 @@ def heat_rows(run: FiringRun, watts: Floats) -> dict[str, Floats]:
         "drying_wood": -watts[..., DRYING],
         "timed": watts[..., TIMED_HEAT],
         "to_water": watts[..., WALL_TO_WATER] + watts[..., WALL_TO_STEAM],
-        "vent": watts[..., VENT_OUT],
+        **{name: watts[..., row] for (name, _, _), row in zip(OUT_OF_DRUM, OUTLET_ROWS,
+                                                              strict=True)},
         "feed": watts[..., FEED_IN],
         "flue_gas": watts[..., FLUE_OUT] - watts[..., AIR_IN],
         "smoke": watts[..., SMOKE_OUT],
     }
     for i, name in enumerate(run.assembly.draft.surface_names):
         rows[f"lost_{column(name)}"] = watts[..., FIRST_SURFACE + i]
-    if len(run.assembly.plant.line):
-        rows |= {"engine_work": watts[..., WORK_OUT], "exhaust": watts[..., LINE_OUT]}
+    if len(run.assembly.plant.engine):
+        rows["engine_work"] = watts[..., WORK_OUT]
     if not len(run.assembly.plant.feeds):
         del rows["feed"]
+    there = {int(outlet["kind"]) for outlet in run.assembly.plant.outlets}
+    for kind, (name, _, _) in enumerate(OUT_OF_DRUM):
+        if kind not in there:
+            del rows[name]
     if not run.assembly.plant.drum[0]["there"]:
-        del rows["to_water"], rows["vent"]
+        del rows["to_water"]
         rows.pop("lost_drum", None)
     return rows
 
@@ -172,16 +184,15 @@ def ledger_table(run: FiringRun) -> pd.DataFrame:
     if "to_water" in rows:
         del rows["to_water"]
         drum = run.assembly.plant.drum[0]
-        vent = rows.pop("vent")
         add("water_heating", "useful", float(stored[int(drum["energy"])]),
             "water: heating and steam held")
-        add("evaporating", "useful", vent, "steam at the vent")
-        stored[int(drum["energy"])] = 0.0
-        if "exhaust" in rows:
-            engine = bool(len(run.assembly.plant.engine))
+        if "engine_work" in rows:
             add("engine_work", "useful", rows.pop("engine_work"), "work at the piston")
-            add("exhaust", "lost" if engine else "useful", rows.pop("exhaust"),
-                "steam that the engine let go" if engine else "steam at the line's end")
+            add("exhaust", "lost", rows.pop("line"), "steam that the engine let go")
+        for name, row, label in OUT_OF_DRUM:
+            if name in rows:
+                add(row, "useful", rows.pop(name), label)
+        stored[int(drum["energy"])] = 0.0
     add("unburnt", "lost", unburnt, "unburnt gas")
     add("fuel_left", "stored", left, "wood and charcoal left")
     for part, joules in stored_by_part(run, stored).items():

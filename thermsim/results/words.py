@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from thermsim.results.advice import change_first
 from thermsim.results.cautions import TOUCH_C, fitting, plain, too_hot_outside
+from thermsim.results.cooling_words import told_of_cooling
 from thermsim.results.moments import Door, computed, door_shut, spell, water_poured
 from thermsim.results.pressure_words import gravest, told_of_pressure
 from thermsim.results.shares import shares_by_destination
@@ -46,6 +47,7 @@ def tell(
         _heat(ledger),
         _hottest(summary),
         _outside(summary),
+        *told_of_cooling(summary),
         change_first(summary, door, ledger),
     ]
     lines = [part for part in parts if part]

@@ -52,7 +52,7 @@ EVENTS = [
 LEDGER = [
     ("fuel", "in", 2.4e7, 1.0, "heat of the wood"),
     ("water_heating", "useful", 4e6, 0.17, "heating the water"),
-    ("evaporating", "useful", 4.6e6, 0.19, "making steam"),
+    ("steam_at_vent", "useful", 4.6e6, 0.19, "steam at the vent"),
     ("stored_drum", "stored", 2e5, 0.008, "in the drum's plate"),
     ("lost_casing_top", "lost", 4.2e6, 0.175, "lost from the casing's top"),
     ("lost_casing_bottom", "lost", 3.2e6, 0.133, "lost from the casing's bottom"),

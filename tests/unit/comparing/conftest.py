@@ -35,7 +35,7 @@ EVENTS = """time_s,event,where,note
 """
 LEDGER = """row,group,energy_J,share_of_fuel,label
 fuel,in,100,1,wood put in
-evaporating,useful,20,0.2,steam at the vent
+steam_at_vent,useful,20,0.2,steam at the vent
 flue_gas,lost,80,0.8,up the chimney
 imbalance,error,0.001,0.00001,not accounted for
 """

@@ -112,11 +112,11 @@ def test_deeds_in_words() -> None:
 
 def test_shares_of_the_ledger(run: Callable[..., str]) -> None:
     other = ("row,group,energy_J,share_of_fuel,label\nfuel,in,100,1,wood put in\n"
-             "evaporating,useful,30,0.3,steam at the vent\nflue_gas,lost,70,0.7,up the chimney\n"
+             "steam_at_vent,useful,30,0.3,steam at the vent\nflue_gas,lost,70,0.7,up the chimney\n"
              "smoke,lost,0,0,smoke\nimbalance,error,0.001,0.00002,not accounted for\n")
     rows = rows_of(LEDGER, run("a"), run("b", ledger=other))
-    assert rows["evaporating"].difference(1) == pytest.approx(0.1)
-    assert rows["evaporating"].says == "steam at the vent"
+    assert rows["steam_at_vent"].difference(1) == pytest.approx(0.1)
+    assert rows["steam_at_vent"].says == "steam at the vent"
     assert rows["smoke"].texts == ("not there", "0 %")
     assert rows["imbalance"].beyond(1) is False
 

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
-from thermsim.drawing.drum_water import segment_area, water_level
 from thermsim.drawing.outline import CROSS, layers_of, outside
 from thermsim.drawing.plant import plant_outline
+from thermsim.network.water_level import segment_area, water_level
 
 
 def sizes(outline: Any) -> dict[str, float]:

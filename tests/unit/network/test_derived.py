@@ -153,7 +153,6 @@ WARNED = [
     ("drum.plate = 1.5 mm", "rusts through", "2 mm"),
     ("drum.water = 16 l", "thrown out of the vent", "79 %"),
     ("drum.water = 0 l", "0 l of water", "0 l"),
-    ("drum.ends = dished", "more than the 20.3 l", "3.12 l"),
     ("drum.vent = 5 mm", "holds back", "5 mm"),
     ("drum.baffle_spacing = 600 mm", "leaves no baffles", "600 mm"),
     ("drum.baffle_fit = 8 mm", "slips past", "32 %"),

@@ -9,7 +9,8 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from thermsim.network.assemble_drum import bay_geometry, fin_share
-from thermsim.parts.drum import drum_temperature, segment_angle, stored_energy
+from thermsim.parts.drum import drum_temperature, stored_energy
+from thermsim.parts.drum_level import water_angle
 
 VOLUME = 0.015
 
@@ -19,12 +20,12 @@ def test_wetted_arc_of_a_lying_cylinder(half_angle_deg: float) -> None:
     # circular segment: area share (theta - sin theta)/(2 pi), any textbook of geometry
     theta = 2.0 * math.radians(half_angle_deg)
     share = (theta - math.sin(theta)) / (2.0 * math.pi)
-    assert segment_angle(share) == pytest.approx(theta, abs=2e-5)
+    assert water_angle(share, 0.0) == pytest.approx(theta, abs=2e-5)
 
 
 def test_wetted_arc_at_its_ends() -> None:
-    assert segment_angle(0.0) == 0.0
-    assert segment_angle(1.0) == pytest.approx(2.0 * math.pi)
+    assert water_angle(0.0, 0.0) == 0.0
+    assert water_angle(1.0, 0.0) == pytest.approx(2.0 * math.pi)
 
 
 @pytest.mark.parametrize("T", [290.0, 350.0, 373.15, 420.0, 460.0])

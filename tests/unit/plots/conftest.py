@@ -82,7 +82,7 @@ def _ledger(drum: bool) -> pd.DataFrame:
             ("unburnt", "lost", 0.06, "left unburnt"), ("smoke", "lost", 0.0006, "with the smoke")]
     if drum:
         rows += [("water_heating", "useful", 0.17, "heating the water"),
-                 ("evaporating", "useful", 0.15, "making steam")]
+                 ("steam_at_vent", "useful", 0.15, "steam at the vent")]
     else:
         rows += [("lost_rest", "lost", 0.32, "lost from the ducts")]
     full = [(row, group, share * 5e7, share, label) for row, group, share, label in rows]

@@ -45,7 +45,7 @@ BAD_DOOR = [
 ]
 LOSSES = [
     ("fuel", "in", 1.0, "heat of the wood"),
-    ("evaporating", "useful", 0.36, "making steam"),
+    ("steam_at_vent", "useful", 0.36, "steam at the vent"),
     ("lost_casing_top", "lost", 0.18, "lost from the casing's top"),
     ("lost_casing_bottom", "lost", 0.13, "lost from the casing's bottom"),
     ("flue_gas", "lost", 0.22, "up the chimney"),
@@ -72,8 +72,8 @@ class TestTell:
         text = told(BOILED)
         asked = ["It boiled.", "It draws: from 4 min 20 s", "The ash door was shut at 4 min 3 s",
                  "Smoke came out", "It boiled 23 min 40 s after lighting", "3.4 kg of steam",
-                 "air ratio 1.8 (1 = just enough)", "36 % making steam", "Hottest parts",
-                 "What to change first", "Caution"]
+                 "air ratio 1.8 (1 = just enough)", "36 % out of the vent as steam",
+                 "Hottest parts", "What to change first", "Caution"]
         places = [text.index(words) for words in asked]
         assert places == sorted(places)
 
