@@ -23,7 +23,7 @@ from thermsim.results.answers import SCHEMA, summary_of
 from thermsim.results.cautions import fitting
 from thermsim.results.events import all_events
 from thermsim.results.firing_run import FiringRun
-from thermsim.results.pressure import safety_events, vacuum_events
+from thermsim.results.pressure import full_events, safety_events, vacuum_events
 from thermsim.results.result import Result
 from thermsim.results.steam_path import tube_events
 from thermsim.results.tables import chemical_heat, ledger_table, series_table
@@ -68,7 +68,7 @@ def fire(scenario: Scenario, settings: Settings | None = None,
     seconds = time.perf_counter() - begun
     run = read_firing(system, solution, hands)
     happened = [*all_events(run), *safety_events(run), *vacuum_events(run),
-                *tube_events(run)]
+                *tube_events(run), *full_events(run)]
     happened.sort(key=lambda row: float(row["time_s"]))
     events = pd.DataFrame(happened, columns=["time_s", "event", "where", "note"])
     summary = summary_of(run, events)

@@ -14,7 +14,7 @@ import multiprocessing
 import os
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -127,17 +127,15 @@ def run_one(scenario: Scenario) -> dict[str, Any]:
     }
 
 
-def table(count: int, seed: int, processes: int) -> pd.DataFrame:
+def table(scenarios: Sequence[Scenario], changes: Sequence[str], processes: int) -> pd.DataFrame:
     """A row for every variant, with its changes."""
-    drawn = list(accepted(count, seed))
-    scenarios = [scenario for _, scenario in drawn]
     rows = []
     with multiprocessing.Pool(processes) as pool:
         for number, row in enumerate(pool.imap(run_one, scenarios)):
             print(number, row["outcome"], row["detail"], file=sys.stderr, flush=True)
             rows.append(row)
     made = pd.DataFrame(rows)
-    made["changes"] = [" | ".join(changes) for changes, _ in drawn]
+    made["changes"] = list(changes)
     return made
 
 
@@ -169,7 +167,9 @@ def main() -> None:
     parser.add_argument("--processes", type=int, default=1)
     parser.add_argument("--out", help="write all rows to this CSV file")
     given = parser.parse_args()
-    rows = table(given.count, given.seed, given.processes)
+    drawn = list(accepted(given.count, given.seed))
+    rows = table([scenario for _, scenario in drawn],
+                 [" | ".join(changes) for changes, _ in drawn], given.processes)
     tell(rows)
     if given.out:
         rows.to_csv(given.out)

@@ -17,8 +17,10 @@ Row = dict[str, Any]
 
 @dataclass
 class Spot:
-    """A place with a temperature that is shown: column name, state, part; inside, outside or wall (of
-    a tube)."""
+    """A place with a temperature that is shown: column name, state, part, side.
+
+    side: inside, outside, or wall (of a tube).
+    """
 
     name: str
     state: int

@@ -17,8 +17,9 @@ from thermsim.network.sizes import (
 CROWN, GRATE, BEHIND, EXHAUST = "firebox crown", "over the grate", "behind the drum", "exhaust"
 PLACES = (CROWN, GRATE, BEHIND, EXHAUST)
 FEED_COIL = "feed coil"
-TUBE_CELLS, LINE_CELLS = 3, 3
-"""slices of a tube, at least, and of the steam line, unless the file says otherwise"""
+TUBE_CELLS, LINE_CELLS, LAGGING_CELLS = 3, 2, 2
+"""slices of a tube, at least, unless the file says otherwise; of the steam line, and of its lagging
+from the inside out"""
 MOST_BLOCKED = 0.9
 
 
@@ -203,7 +204,7 @@ def line_layers(line: Any) -> list[dict[str, Any]]:
              "cells": None}]
     if line["lagging"] > 0.0:
         made.append({"material": line["lagging_material"], "thickness": line["lagging"],
-                     "grade": "96 kg/m3", "cells": None})
+                     "grade": "96 kg/m3", "cells": LAGGING_CELLS})
     return made
 
 

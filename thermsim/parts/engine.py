@@ -48,6 +48,8 @@ STANDING = 1e-6
 """speed [rev/s] under which an engine stands"""
 LEAST_GAS = 0.1
 """gas over exhaust steam under which the chimney's friction is taken as with so much gas"""
+STILL_GAS = 1e-6
+"""flow [kg/s] that keeps that share finite where neither gas nor steam moves"""
 WALL_WIDTH = 0.05
 """[K]; rounds the corner where a feed coil is as warm as the exhaust"""
 
@@ -122,7 +124,7 @@ def blow(engine, m, spent, y, plant):
     rubbing = 0.0
     for c in range(engine.chimney_cell, run.last):
         rubbing += plant.cells[c].drop
-    slowest = gas * gas + LEAST_GAS * LEAST_GAS * m * m
+    slowest = gas * gas + LEAST_GAS * LEAST_GAS * m * m + STILL_GAS * STILL_GAS
     more = (gas + m) * (gas + m * rho / spent) / slowest - 1.0
     added -= max(rubbing, 0.0) * max(more, 0.0)
     run.force += added

@@ -29,7 +29,8 @@ from thermsim.physics.feed import (
     valve_fast,
     water_flow,
 )
-from thermsim.physics.steam import liquid_enthalpy
+from thermsim.physics.steam import liquid_density, liquid_enthalpy
+from thermsim.physics.steam_valves import rounded_share
 
 TANK, MAINS, HAND_PUMP, ENGINE_PUMP = range(4)
 FEED = np.dtype([
@@ -47,6 +48,10 @@ LEAST_FED = 1e-7
 """flow [kg/s] that goes through the feed coils whatever is fed, so that what leaves them is told"""
 LAST_WATER = 0.05
 """water [kg] over which a supply runs out"""
+FULL_T, HOTTEST = 443.15, 500.0
+"""water [K] at whose density a drum counts as full: it may still be heated to 7 bar(g)"""
+FILLS_FROM, FILLS_TO, FILL_CORNER = 0.94, 0.98, 0.05
+"""share of the drum over which feeding fades, and its rounded corners"""
 
 
 @kernel
@@ -56,14 +61,26 @@ def water_height(plant):
 
 
 @kernel
+def room_left(y, plant):
+    """1 while the drum has room for more water, 0 once what it holds would fill it when hot.
+
+    A pump that goes on would burst the drum or itself; a run tells that the drum was full.
+    """
+    drum = plant.drum[0]
+    hot = liquid_density(max(min(drum.water_T, HOTTEST), FULL_T))
+    share = max(y[drum.mass], 0.0) / (drum.volume * hot)
+    return 1.0 - rounded_share((share - FILLS_FROM) / (FILLS_TO - FILLS_FROM), FILL_CORNER)
+
+
+@kernel
 def feed_flow(i, t, y, plant, gauges):
     """Water that a supply puts into the drum [kg/s], negative where it flows back."""
     feed = plant.feeds[i]
     drum, day = plant.drum[0], plant.day[0]
-    left = 1.0
+    left = room_left(y, plant)
     if feed.held >= 0:
         held = max(y[feed.held], 0.0)
-        left = held / (held + LAST_WATER)
+        left *= held / (held + LAST_WATER)
     if feed.kind == HAND_PUMP:
         strokes = pulse_rate(plant.pulses, STROKES, i, t)
         return left * pump_flow(feed.bore, feed.stroke, strokes, feed.double == 1,

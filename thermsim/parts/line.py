@@ -40,6 +40,8 @@ FLOW_TIME = 0.3
 """time [s] in which the flow follows valve and pressures; steam itself takes some hundredths"""
 SETTLES = 1e-6
 """flow [kg/s] over which water begins to settle in a line from whose end less is taken"""
+STANDS = 1e-8
+"""flow [kg/s] under which, behind a shut valve, tubes and line are left alone"""
 DRAINS = 5.0
 """time [s] in which an open drain empties the line; common practice, no source"""
 FALLS = 60.0
@@ -68,7 +70,9 @@ def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat,
     p = min(max(y[line.pressure], LEAST_P), MOST_P)
     m = share * flow
     onward = rounded_plus(m, SETTLES)
-    end, drop = through_tubes(0, line.last, onward, h, p, y, plant, heat, gauges)
+    end, drop = h, 0.0
+    if valve_area > 0.0 or m > STANDS:
+        end, drop = through_tubes(0, line.last, onward, h, p, y, plant, heat, gauges)
     before = pressure_before(p, drop)
     dy[line.flow] = (line_flow(line, valve_area, discharge, rho, exponent, before, p, plant)
                      - flow) / FLOW_TIME

@@ -9,7 +9,9 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from thermsim.network.known_outlets import outlet_names
+from thermsim.parts.feed import FILLS_FROM, FULL_T, HOTTEST
 from thermsim.physics.relief import rated_flow_iso
+from thermsim.physics.steam import liquid_density
 from thermsim.results.events import Row, changes
 from thermsim.results.firing_run import FiringRun
 
@@ -55,6 +57,8 @@ def pressure_answers(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
         "fed_kg": float(run.states[-1, int(run.assembly.plant.totals[0]["fed"])]),
         "feed_shut_out_s": shut_out(run),
         "steam_wetness_fraction": wetness(run),
+        "drum_full_s": since_lit(run, _first_up(run, _over_full(run))),
+        "drum_plate_over_limit_s": since_lit(run, plate_over_limit(run)),
     }
     if valve:
         zero = run.lit_at or 0.0
@@ -88,6 +92,52 @@ def shut_out(run: FiringRun) -> dict[str, float]:
     return made
 
 
+def since_lit(run: FiringRun, moment: float | None) -> float | None:
+    """A moment as seconds from lighting."""
+    return None if moment is None else moment - (run.lit_at or 0.0)
+
+
+def _first_up(run: FiringRun, value: Any) -> float | None:
+    return next((t for t, up in changes(run, value) if up), None)
+
+
+def _over_full(run: FiringRun) -> Any:
+    """Water that would fill the drum when hot, over the share at which feeding fades; of gauges."""
+    level, water = run.system.reading("level"), run.system.reading("water_T")
+    density = np.vectorize(lambda T: float(liquid_density(min(T, HOTTEST))), otypes=[float])
+
+    def value(gauges: Floats) -> Any:
+        T = gauges[water]
+        return gauges[level] * density(T) / density(np.maximum(T, FULL_T)) - NEARLY_FULL
+
+    return value
+
+
+def plate_over_limit(run: FiringRun) -> float | None:
+    """When the drum's plate, dry or wet, first passed what its material stands [s]."""
+    spots = [spot for spot in run.assembly.draft.spots if spot.part == "drum" and spot.limit]
+    if not spots:
+        return None
+    over = run.states[:, [spot.state for spot in spots]].max(axis=1) - float(spots[0].limit or 0.0)
+    first = int(np.argmax(over > 0.0))
+    if over[first] <= 0.0:
+        return None
+    if first == 0:
+        return float(run.times[0])
+    share = -over[first - 1] / (over[first] - over[first - 1])
+    return float(run.times[first - 1] + share * (run.times[first] - run.times[first - 1]))
+
+
+def full_events(run: FiringRun) -> list[Row]:
+    """When the drum was full of water, its feed held back, and when it no longer was."""
+    if not len(run.assembly.plant.feeds):
+        return []
+    return [{"time_s": t, "event": "drum full" if up else "drum no longer full", "where": "drum",
+             "note": ""} for t, up in changes(run, _over_full(run))]
+
+
+NEARLY_FULL = FILLS_FROM + 0.002
+"""share of the drum from which on its feed is held back by so much that it counts"""
 PUSHED = ("hand pump", "engine pump")
 """kinds of feed that push their water in whatever the pressure"""
 ENTERS = 100.0

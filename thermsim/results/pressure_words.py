@@ -38,10 +38,16 @@ def gravest(summary: Summary) -> list[str]:
         if seconds > SHORT:
             dry = summary.get("dry_s")
             ends = "" if dry is None else f"; the drum ran dry {spell(dry)} after lighting"
+            ends += plate_over_limit(summary)
             told.append(f"DANGER: for {spell(seconds)} no water could enter from '{name}': the "
                         f"drum's pressure was higher than it gives{ends}. A fire under a drum "
                         "that cannot be fed burns its plate: feed it by a pump, or stand the "
                         "supply higher.")
+    full = summary.get("drum_full_s")
+    if full is not None:
+        told.append(f"DANGER: the drum was full of water {spell(full)} after lighting. A pump "
+                    "that goes on bursts it, and water that goes along to the engine breaks "
+                    "that: give the feed a bypass, or mind the glass.")
     told.append(f"The drum was a pressure vessel, up to {peak:.2g} bar(g): its hot water holds the "
                 "heat of an explosion. Strength, welds, safety valve and test are for a licensed "
                 "inspector; test it cold with water, stand clear, never repair or tighten it "
@@ -73,3 +79,12 @@ def told_of_pressure(summary: Summary) -> list[str]:
         told.append(f"The drum pulled a vacuum of {-least:.2g} bar while cooling: open the vent "
                     "before it cools, or give it a vacuum valve; thin plate dents inward.")
     return told
+
+
+def plate_over_limit(summary: Summary) -> str:
+    """When the drum's plate passed what it stands, as the end of a sentence, or nothing."""
+    over, dry = summary.get("drum_plate_over_limit_s"), summary.get("dry_s")
+    if over is None:
+        return ""
+    after = "" if dry is None or over < dry else f", {spell(over - dry)} later,"
+    return f", and its plate{after} passed what steel stands {spell(over)} after lighting"

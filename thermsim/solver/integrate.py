@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from scipy.integrate import BDF, LSODA, OdeSolver, Radau
 
-from thermsim.solver.jacobian import Jacobian, KeptJacobian, jacobian_of
+from thermsim.solver.jacobian import KeptJacobian, jacobian_of
 from thermsim.solver.outcome import IMPLAUSIBLE_STATE, INTERRUPTED, SOLVER_FAILED, Outcome
 from thermsim.solver.system import Array, Counts, Settings, System, tolerances
 from thermsim.solver.trajectory import Piece
@@ -76,7 +76,7 @@ class March:
     end: float
     settings: Settings
     lookout: Lookout
-    jacobian: Jacobian
+    jacobian: KeptJacobian
     on_step: Callable[[float], None] | None
     times: list[float]
     y: Array
@@ -120,7 +120,7 @@ class March:
             # the methods that take over know one relative tolerance for all states
             rtol=rtol if method == "LSODA" else float(rtol.max()),
             atol=atol,
-            jac=KeptJacobian(self.jacobian),
+            jac=self.jacobian.begin(),
             max_step=self.settings.max_step,
         )
 
@@ -185,15 +185,16 @@ def integrate(
     settings: Settings,
     watches: Sequence[Watch] = (),
     on_step: Callable[[float], None] | None = None,
-    jacobian: Jacobian | None = None,
+    jacobian: KeptJacobian | None = None,
 ) -> Piece:
     """Solve from t0 to t1, or to the first terminal crossing.
 
     The rates are never asked beyond t1. A piece that could not be finished has `failure` set and
-    ends at its last good step. Give `jacobian` to use one plan of differences for many pieces.
+    ends at its last good step. Give `jacobian` to use one plan of differences, and one
+    matrix while it is good, for many pieces.
     """
     y0 = np.array(y0, dtype=float)
-    jacobian = jacobian or jacobian_of(system)
+    jacobian = jacobian or KeptJacobian(jacobian_of(system))
     lookout = Lookout(watches, t0, y0, settings.look_every)
     march = March(system, t1, settings, lookout, jacobian, on_step, [t0], y0)
     before = (jacobian.calls, jacobian.rate_calls)

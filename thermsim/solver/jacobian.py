@@ -149,9 +149,9 @@ class KeptJacobian:
 
     LSODA asks for a Jacobian whenever its step changes by a third, though the matrix itself may
     hardly have changed; after a failed convergence it asks at the same time again, or earlier.
-    So: new at a moment not later than the last asked for, after `MOST_REUSES`, and after
-    `forget`; else the kept one. A matrix too old costs a repeated step, never accuracy: the
-    method's error control does not depend on it.
+    So: new at a moment not later than the last asked for, and after `MOST_REUSES`; else the kept
+    one, over restarts too: a pump's stroke or a charge changes little of it. A matrix too old costs
+    a repeated step, never accuracy: the method's error control does not depend on it.
     """
 
     MOST_REUSES = 12
@@ -172,9 +172,10 @@ class KeptJacobian:
         """Rate calls they took."""
         return self._inner.rate_calls
 
-    def forget(self) -> None:
-        """Begin anew, as after a jump."""
-        self._kept = None
+    def begin(self) -> KeptJacobian:
+        """Be asked by a method that starts, maybe at the moment where another ended."""
+        self._asked = -np.inf
+        return self
 
     def __call__(self, t: float, y: Array) -> Array:
         """A matrix good enough for Newton's iteration at (t, y)."""

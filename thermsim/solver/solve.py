@@ -10,7 +10,7 @@ import numpy as np
 
 from thermsim.solver.agenda import Agenda, Happening
 from thermsim.solver.integrate import integrate
-from thermsim.solver.jacobian import jacobian_of
+from thermsim.solver.jacobian import KeptJacobian, jacobian_of
 from thermsim.solver.outcome import FINISHED, INTERRUPTED, Outcome
 from thermsim.solver.system import Array, Counts, Settings, System
 from thermsim.solver.trajectory import Piece, Trajectory
@@ -56,7 +56,7 @@ def solve(
     agenda = agenda or Agenda()
     settings = settings or Settings()
     tell = throttled(on_progress) if on_progress else None
-    jacobian = jacobian_of(system)
+    jacobian = KeptJacobian(jacobian_of(system))
     pieces: list[Piece] = []
     agenda.begin()
     t, y = t0, np.array(y0, dtype=float)
