@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from thermsim.kernel import plain
+from thermsim.network.deciding_steam import of_engine, of_tubes
 from thermsim.network.run_warnings import firebox_shares
 from thermsim.parts.drum_pass import BOTTOM, TOP
 from thermsim.parts.gas_pass import DRUM_GAP
@@ -43,7 +44,7 @@ CYLINDERS = (LYING_CYLINDER, UPRIGHT_CYLINDER)
 def deciding_numbers(assembly: Any, run: Any) -> Numbers:
     """All of them: law, place, number at every moment, where it counts."""
     for group in (of_gas, of_gap, of_outside_faces, of_firebox_walls, of_layers, of_openings,
-                  of_fire, of_drum):
+                  of_fire, of_drum, of_tubes, of_engine):
         yield from group(assembly, run)
 
 
@@ -113,6 +114,8 @@ def of_firebox_walls(assembly: Any, run: Any) -> Numbers:
     """Natural convection from the firebox's gas to its walls."""
     plant, names = assembly.plant, assembly.draft.index.names
     for patch in plant.patches[1:]:
+        if patch["tube"]:
+            continue
         at = int(patch["at"])
         place = names[at].rpartition(" ")[0].replace("_", " ") or names[at].replace("_", " ")
         gas = run.states[:, int(plant.zones[int(patch["zone"])]["at"])]

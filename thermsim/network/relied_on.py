@@ -16,12 +16,13 @@ from typing import Any
 
 from thermsim.network.derived_sizes import walls
 from thermsim.network.sizes import drum_pass
+from thermsim.network.tube_sizes import has_line
 from thermsim.physics.validity import bounds_of
 
 PACKAGE = Path(__file__).parents[1]
 ALWAYS = ("controls", "draught", "fire_zone", "fuel", "gas", "gas_pass", "openings", "wall",
           "zones")
-WITH_DRUM = ("carry_over", "drum", "drum_level", "drum_pass", "drum_uneven")
+WITH_DRUM = ("carry_over", "drum", "drum_level", "drum_pass", "drum_uneven", "outlets")
 MAKING_TABLES = (("combustion", "split_wood"), ("combustion", "flue_gas"),
                  ("combustion", "water_dew_point"), ("gas_emissivity", "emissivity_fit"),
                  ("flue_gas", "air_mass_fractions"))
@@ -89,18 +90,30 @@ def _reached(starts: Iterator[tuple[str, str]]) -> list[tuple[str, str]]:
 
 def _starts(tree: Any) -> Iterator[tuple[str, str]]:
     """Laws that the parts of a plant name."""
-    openings = tree["openings"].values()
+    openings, engine = tree["openings"].values(), tree["engine"]
     unused = {
         "burning": tree["fire"]["kind"] != "sticks",
+        "blast_nozzle": not engine or engine["exhaust"] != "chimney",
         "carry_over": not tree["drum"] or tree["drum"]["wetness"] is not None,
         "upright_opening": all(o["faces"] == "up" or o["below_grate"] for o in openings),
     }
-    parts = (*ALWAYS, *(WITH_DRUM if drum_pass(tree) else ()))
+    parts = (*ALWAYS, *(WITH_DRUM if drum_pass(tree) else ()), *_of_steam(tree))
     for part in parts:
         for module, name in _imported(_tree("parts", part)).values():
             if not unused.get(module, False):
                 yield module, name
     yield from MAKING_TABLES
+
+
+def _of_steam(tree: Any) -> Iterator[str]:
+    """Parts of the steam plant that are there."""
+    if tree["drum"] and tree["feed"]:
+        yield "feed"
+    if tree["drum"] and (tree["tubes"] or tree["steam_line"]):
+        yield "tubes"
+    if has_line(tree):
+        yield "line"
+        yield from ("engine",) if tree["engine"] else ()
 
 
 def relied_on(tree: Any) -> list[ReliedOn]:

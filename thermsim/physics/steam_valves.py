@@ -2,7 +2,7 @@
 
 p [Pa] absolute on both sides; the flow depends on the gas before the opening: its pressure,
 density, isentropic exponent. Joined at the choking point with no change of slope; near zero
-difference the root goes over to a straight line, as in `orifices`.
+difference the root goes over to a straight line.
 """
 
 from __future__ import annotations
@@ -12,7 +12,6 @@ import math
 from thermsim.kernel import kernel
 from thermsim.physics.choked_flow import SATURATED_STEAM_EXPONENT, critical_pressure_ratio
 from thermsim.physics.constants import R_AIR, R_STEAM
-from thermsim.physics.orifices import VENT_WIDTH
 from thermsim.physics.transition import rounded_plus
 
 SUPERHEATED_EXPONENT, AIR_EXPONENT = 1.3, 1.4
@@ -22,6 +21,9 @@ WET_SLOPE = 0.1
 DRYING_SUPERHEAT = 40.0
 """superheat [K] from which steam stays dry to a choked throat and 1.3 holds: isentropic expansion
 of steam of 1 to 15 bar to 0.55 of its pressure ends at saturation from 40 K (IAPWS-95)"""
+VENT_WIDTH = 2.0
+"""pressure difference [Pa] under which flow turns from a root to a straight line: 11 % low there,
+0.5 % at ten times as much"""
 LEAST_P, LEAST_DENSITY = 1.0, 1e-6
 LEAST_EXPONENT, MOST_EXPONENT = 1.01, 1.67
 THINNEST = 1e-9  # relative pressure difference under which the expansion counts as none
@@ -157,7 +159,7 @@ def opening_flow(
     m = A C sqrt(2 rho dp), C discharge by expansion (`nozzle_factor`); rho and exponent of the
     side that it comes from, blended over 2 Pa. p [Pa absolute] and density [kg/m3] on both sides;
     area [m2]. sharp: a plain hole, whose discharge (0.61) widens by `sharp_contraction`; otherwise
-    a nozzle or valve whose coefficient does not change. Source: as those; `orifices.vent_flow`.
+    a nozzle or valve whose coefficient does not change. Source: as those; ISO 5167's form.
     """
     difference = p_in - p_out
     onward = 0.5 * (1.0 + difference / math.sqrt(difference * difference
