@@ -44,10 +44,11 @@ def test_short_of_oxygen_is_told_of_a_given_fire_only() -> None:
 
 
 def test_wall_over_what_its_material_stands() -> None:
-    spots = [SimpleNamespace(part="firebox", material="mild steel", limit=783.15, state=0),
-             SimpleNamespace(part="firebox", material="mild steel", limit=783.15, state=1),
-             SimpleNamespace(part="stub", material="mild steel", limit=783.15, state=2),
-             SimpleNamespace(part="stub", material="", limit=None, state=0)]
+    def spot(part: str, state: int, limit: float | None = 783.15) -> Any:
+        return SimpleNamespace(part=part, material="mild steel" if limit else "", limit=limit,
+                               state=state, side="inside")
+
+    spots = [spot("firebox", 0), spot("firebox", 1), spot("stub", 2), spot("stub", 0, None)]
     states = np.tile([900.0, 950.15, 500.0], (SECONDS, 1))
     assembly = SimpleNamespace(draft=SimpleNamespace(spots=spots))
     told = list(too_hot(assembly, MadeUp(), states))

@@ -5,6 +5,7 @@ from scipy import sparse
 from scipy.linalg import expm
 
 from thermsim.solver import ArraySystem, ColouredJacobian, colour_columns, integrate, jacobian_of
+from thermsim.solver.jacobian import KeptJacobian
 from thermsim.solver.system import Settings
 
 UNSYMMETRIC = np.array([[-500.0, 0.0, 0.0], [400.0, -2.0, 0.0], [7.0, 1.0, -0.1]])
@@ -46,7 +47,8 @@ def test_lsoda_gets_the_matrix_the_right_way_round():
         def __call__(self, t, y):
             return np.ascontiguousarray(super().__call__(t, y).T)
 
-    wrong = integrate(plain, np.ones(3), 0.0, 10.0, Settings(), jacobian=Turned(plain))
+    wrong = integrate(plain, np.ones(3), 0.0, 10.0, Settings(),
+                      jacobian=KeptJacobian(Turned(plain)))
     assert right.counts.jacobians * 2 < wrong.counts.jacobians
 
 
