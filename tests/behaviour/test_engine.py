@@ -84,7 +84,7 @@ def test_power_is_the_diagrams_and_steam_is_within_published_rates(made: Make) -
 def test_chest_stands_under_the_drum_and_steam_is_the_valves(made: Make) -> None:
     done = made("300 1/min", "drum.stop_valve.bore = 3 mm")
     run = done.run
-    runs = engine_gauge(run, 1) > 10.0
+    runs = (engine_gauge(run, 1) > 10.0) & (run.times < 44.0 * 60.0)
     assert runs.any()
     chest, drum = engine_gauge(run, 2)[runs], run.gauge("pressure")[runs]
     assert (chest < drum).all()
@@ -92,7 +92,8 @@ def test_chest_stands_under_the_drum_and_steam_is_the_valves(made: Make) -> None
     row = run.assembly.plant.engine[0]
     number = 1  # the vent is the first outlet, the stop valve the second
     out = run.states[-1, int(run.assembly.plant.outlets[number]["total"])]
-    assert run.states[-1, int(row["steam"])] * 0.98 == pytest.approx(out, rel=5e-3)
+    dry = 1.0 - done.summary["steam_wetness_fraction"]
+    assert run.states[-1, int(row["steam"])] * dry == pytest.approx(out, rel=5e-3)
 
 
 def test_a_standing_engine_takes_none_and_a_fast_one_lowers_the_pressure(made: Make) -> None:
@@ -106,7 +107,8 @@ def test_a_standing_engine_takes_none_and_a_fast_one_lowers_the_pressure(made: M
 
 def test_an_engine_without_its_valve_or_with_what_is_not_there_is_told(scenarios: Path) -> None:
     for change, found in (("drum.stop_valve = none", "no stop valve"),
-                          ("engine.exhaust = chimney", "not in this version"),
+                          ("engine.exhaust = chimney", "mouth of the nozzle is not given"),
+                          ("engine.exhaust = feed coil", "no tube lies in the exhaust"),
                           ("engine.rod = 60 mm", "no less than the bore")):
         with pytest.raises(ScenarioError, match=found):
             load_scenario(scenarios / "steam_to_engine.yaml", (change,))

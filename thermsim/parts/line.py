@@ -36,7 +36,7 @@ LINE = np.dtype([
 heat that has left at the end [J]: states. drain: its control, -1 without. last: slices of tubes and
 line from 0 on. capacity: steam held for each pascal [kg/Pa]. gauge: T [K], dryness, pressure
 behind the stop valve [Pa], heat leaving [W]."""
-FLOW_TIME = 0.3
+FLOW_TIME = 0.1
 """time [s] in which the flow follows valve and pressures; steam itself takes some hundredths"""
 SETTLES = 1e-6
 """flow [kg/s] over which water begins to settle in a line from whose end less is taken"""
