@@ -6,6 +6,7 @@ burn is; between the two it depends on the person. Thin coats of paint change li
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import exp, inf, log
 from typing import NamedTuple
 
@@ -58,7 +59,7 @@ def burn_threshold(surface: str, seconds: float) -> Band:
     """
     points = BANDS[surface]
     x = log(min(max(seconds, points[0][0]), points[-1][0]))
-    for (s0, low0, high0), (s1, low1, high1) in zip(points, points[1:], strict=False):
+    for (s0, low0, high0), (s1, low1, high1) in pairwise(points):
         if x <= log(s1):
             share = (x - log(s0)) / (log(s1) - log(s0))
             return Band(ZERO_CELSIUS + low0 + share * (low1 - low0),
@@ -79,7 +80,7 @@ def contact_time(surface: str, T: float) -> float:
     t = T - ZERO_CELSIUS
     if t > points[0][1]:
         return 0.0
-    for (s0, low0, _), (s1, low1, _) in zip(points, points[1:], strict=False):
+    for (s0, low0, _), (s1, low1, _) in pairwise(points):
         if t >= low1:
             return exp(log(s0) + (low0 - t) / (low0 - low1) * (log(s1) - log(s0)))
     return inf

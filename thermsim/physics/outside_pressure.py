@@ -7,6 +7,7 @@ hold it round [m]; elasticity E [Pa] at the metal's temperature, see `steel_stre
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import pi, sqrt
 
 POISSON = 0.3
@@ -70,8 +71,8 @@ def elastic_buckling(thickness: float, diameter: float, length: float, elasticit
     """Give the least buckling pressure over all numbers of lobes [Pa]; source as `lobed_buckling`.
 
     A tube 100 m long and 0.1 m wide buckles in two lobes like an endless one:
-    >>> round(elastic_buckling(1e-3, 0.1, 100.0, 210e9))
-    461538
+    >>> round(elastic_buckling(1e-3, 0.1, 100.0, 210e9) / 1e3, 1)
+    461.5
     """
     if thickness <= 0.0:
         return 0.0
@@ -88,7 +89,7 @@ def share_borne(elastic_over_yield: float) -> float:
     (0.2505, 0.9555)
     """
     x = max(elastic_over_yield, 0.0)
-    for (x0, y0), (x1, y1) in zip(SHARE_CURVE, SHARE_CURVE[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(SHARE_CURVE):
         if x <= x1:
             return y0 + (y1 - y0) * (x - x0) / (x1 - x0)
     return SHARE_CURVE[-1][1]
