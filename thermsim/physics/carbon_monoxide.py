@@ -46,9 +46,9 @@ YIELDS = {
     "starved or smouldering": Yield(0.100, 0.180, 0.310),
 }
 """bright: open cooking fires, 77 (26) g/kg, the upper end, tested stoves the lower (Akagi et al.
-2011, Atmos. Chem. Phys. 11:4039); ordinary: 115.4 g/kg (EPA AP-42 table 1.10-1), spread of its tests;
-starved: between peat 182 (60) and charcoal making 255 (52) g/kg (Akagi). All from memory: a spread
-of two either way is honest"""
+2011, Atmos. Chem. Phys. 11:4039); ordinary: 115.4 g/kg (EPA AP-42 table 1.10-1), its
+spread ours; starved: between peat 182 (60) and charcoal making 255 (52) g/kg (Akagi). All from
+memory: a factor of two either way is honest"""
 
 
 def parts_per_million(density: float, T: float = 298.15, p: float = P_ATMOSPHERE) -> float:

@@ -10,12 +10,10 @@ A thickness is inf where no plate would do, a pressure 0 where no plate is left.
 
 from __future__ import annotations
 
-from math import exp, inf, log
+from math import inf, sqrt
 
 THIN_SHARE = 0.385
 """of the allowed stress: pressure up to which the thin formula holds (UG-27(c)(1))"""
-THICK_RADIUS = 0.5
-"""thickness over inside radius up to which it holds (UG-27(c)(1))"""
 EN_THICK = 0.16
 """thickness over outside diameter up to which EN 13445-3 7.4.2 holds (7.4.1)"""
 
@@ -37,9 +35,11 @@ def shell_thickness(pressure: float, inside_diameter: float, stress: float, join
                     corrosion: float = 0.0) -> float:
     """Give the plate that a cylinder needs [m], by its lengthwise seam.
 
-    t = P R/(S E - 0.6 P), R with the corrosion gone; past P = 0.385 S E or t = R/2 the thick
-    t = R (exp(P/(S E)) - 1). The girth seams need half of it, see `girth_thickness`.
-    Source: ASME VIII-1 UG-27(c)(1); thick: appendix 1-2 (from memory).
+    t = P R/(S E - 0.6 P), R with the corrosion gone; past P = 0.385 S E, that is t = R/2, the
+    thick t = R (Z^(1/2) - 1), Z = (S E + P)/(S E - P), which is Lame's stress at the inner face;
+    inf from P = S E on. The girth seams need half of it, see `girth_thickness`.
+    Source: ASME VIII-1 UG-27(c)(1); appendix 1-2 as it stood before 2010, which asks for more than
+    today's (both from memory).
 
     >>> round(shell_thickness(1e6, 0.300, 114e6, 0.7) * 1e3, 3)  # 1000/(0.7 114 - 0.6) 150: by hand
     1.894
@@ -52,14 +52,17 @@ def shell_thickness(pressure: float, inside_diameter: float, stress: float, join
     radius = 0.5 * inside_diameter + corrosion
     if pressure <= THIN_SHARE * bears:
         return pressure * radius / (bears - 0.6 * pressure) + corrosion
-    return radius * (exp(pressure / bears) - 1.0) + corrosion
+    if pressure >= bears:
+        return inf
+    return radius * (sqrt((bears + pressure) / (bears - pressure)) - 1.0) + corrosion
 
 
 def shell_pressure(thickness: float, inside_diameter: float, stress: float, joint: float = 1.0,
                    corrosion: float = 0.0) -> float:
     """Give the pressure that a cylinder is allowed by its lengthwise seam [Pa].
 
-    P = S E t/(R + 0.6 t), the inverse of `shell_thickness`. Source: ASME VIII-1 UG-27(c)(1).
+    P = S E t/(R + 0.6 t), thick S E (Z - 1)/(Z + 1), Z = (1 + t/R)^2: the inverse of
+    `shell_thickness`. Source: as there.
 
     >>> round(shell_pressure(1.894e-3, 0.300, 114e6, 0.7) / 1e6, 3)
     1.0
@@ -67,11 +70,12 @@ def shell_pressure(thickness: float, inside_diameter: float, stress: float, join
     left = thickness - corrosion
     if left <= 0.0:
         return 0.0
-    radius = 0.5 * inside_diameter + corrosion
-    thin = stress * joint * left / (radius + 0.6 * left)
-    if left <= THICK_RADIUS * radius and thin <= THIN_SHARE * stress * joint:
+    radius, bears = 0.5 * inside_diameter + corrosion, stress * joint
+    thin = bears * left / (radius + 0.6 * left)
+    if thin <= THIN_SHARE * bears:
         return thin
-    return stress * joint * log((radius + left) / radius)
+    Z = (1.0 + left / radius) ** 2
+    return bears * (Z - 1.0) / (Z + 1.0)
 
 
 def girth_thickness(pressure: float, inside_diameter: float, stress: float, joint: float = 1.0,

@@ -6,6 +6,7 @@ Stresses in MPa, temperatures in degC, as the standards print them; `steel_stren
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 
 Curve = tuple[tuple[float, float], ...]
 """(temperature [degC], stress [MPa]), straight between"""
@@ -17,7 +18,8 @@ class Grade:
 
     tensile: least strength at 20 degC; proof: 0.2 % proof (austenitic: 1.0 %) by temperature, for
     plate up to 16 mm; rupture: breaks in 100 000 h; allowed: where a code gives the allowed stress
-    itself, then proof is empty. thickest [m]; material: as in `material_data`.
+    itself, then proof is empty. thickest [m]; creep_from: over it [degC] strength is a matter of
+    time (inf: the table ends before); material: as in `material_data`.
     """
 
     name: str
@@ -29,6 +31,7 @@ class Grade:
     rupture: Curve = ()
     allowed: Curve = ()
     thickest: float = 16e-3
+    creep_from: float = inf
     note: str = ""
 
 
@@ -41,21 +44,31 @@ _STAINLESS = "EN 10028-7 tables 9 and 13 (1.0 % proof), from memory"
 _BUILDING = "fit for pressure only with a certificate and within narrow bounds of the codes"
 _CHLORIDE = "water with chlorides cracks it above about 60 C: for dry steam and smoke, not water"
 _II_D = "ASME BPVC II-D table 1A"
-_FAHRENHEIT_500 = 260.0
+KSI = 6.894757
+"""[MPa]"""
+_GH_CREEP, _700_F = 380.0, 371.0
+"""EN 10028-2 annex C begins there; ASME II-D goes over to strength by time above 700 degF (from
+memory)"""
+
+
+def _inch(*points: tuple[float, float]) -> Curve:
+    """A table printed in degF and ksi."""
+    return tuple(((F - 32.0) / 1.8, ksi * KSI) for F, ksi in points)
+
 
 _LIST = (
     Grade("P265GH", "boiler plate", "mild steel", 410.0,
           ((20, 265), (100, 241), (150, 223), (200, 205), (250, 188), (300, 173), (350, 160),
-           (400, 150)), _PLATE, _RUPTURE),
+           (400, 150)), _PLATE, _RUPTURE, creep_from=_GH_CREEP),
     Grade("P235GH", "boiler plate", "mild steel", 360.0,
           ((20, 235), (100, 214), (150, 198), (200, 182), (250, 167), (300, 153), (350, 142),
-           (400, 133)), _PLATE, _RUPTURE),
+           (400, 133)), _PLATE, _RUPTURE, creep_from=_GH_CREEP),
     Grade("P235GH tube", "boiler tube, seamless", "mild steel", 360.0,
           ((20, 235), (100, 198), (150, 187), (200, 170), (250, 150), (300, 132), (350, 120),
-           (400, 112), (450, 108)), _TUBE, _RUPTURE),
+           (400, 112), (450, 108)), _TUBE, _RUPTURE, creep_from=_GH_CREEP),
     Grade("P265GH tube", "boiler tube, seamless", "mild steel", 410.0,
           ((20, 265), (100, 226), (150, 213), (200, 192), (250, 171), (300, 154), (350, 141),
-           (400, 134), (450, 128)), _TUBE, _RUPTURE),
+           (400, 134), (450, 128)), _TUBE, _RUPTURE, creep_from=_GH_CREEP),
     Grade("S235JR", "building steel", "mild steel", 360.0,
           ((20, 235), (100, 187), (200, 161), (250, 143), (300, 122)),
           "AD 2000 W1 (EN 10025-2 has no strength when hot), from memory", note=_BUILDING),
@@ -66,20 +79,20 @@ _LIST = (
           ((20, 260), (100, 211), (150, 191), (200, 177), (250, 167), (300, 156), (350, 150),
            (400, 144), (450, 141), (500, 139)), _STAINLESS, note=_CHLORIDE),
     Grade("SA-516 Gr 70", "boiler plate", "mild steel", 483.0, (), _II_D + ", from memory",
-          allowed=((_FAHRENHEIT_500, 137.9), (315.6, 133.8), (343.3, 129.6), (371.1, 124.8),
-                   (398.9, 102.0), (426.7, 82.7), (454.4, 64.1)), thickest=100e-3),
+          allowed=_inch((500, 20.0), (600, 19.4), (650, 18.8), (700, 18.1), (750, 14.8),
+                        (800, 12.0), (850, 9.3)), thickest=100e-3, creep_from=_700_F),
     Grade("SA-36", "building steel", "mild steel", 400.0, (), _II_D + ", from memory",
-          allowed=((343.3, 114.5),), thickest=100e-3, note=_BUILDING),
+          allowed=_inch((650, 16.6)), thickest=100e-3, note=_BUILDING),
     Grade("SA-285 C", "pressure plate", "mild steel", 379.0, (), _II_D + ", from memory",
-          allowed=((343.3, 108.2),), thickest=50e-3),
+          allowed=_inch((650, 15.7)), thickest=50e-3),
     Grade("SA-414 A", "pressure sheet", "mild steel", 310.0, (),
           _II_D + " 1998/A99, which line it is inferred",
-          allowed=((_FAHRENHEIT_500, 88.94), (315.6, 88.25), (343.3, 85.49), (371.1, 82.05),
-                   (398.9, 73.77), (426.7, 62.05), (454.4, 53.78)), thickest=6e-3),
+          allowed=_inch((500, 12.9), (600, 12.8), (650, 12.4), (700, 11.9), (750, 10.7),
+                        (800, 9.0), (850, 7.8), (900, 6.5)), thickest=6e-3, creep_from=_700_F),
     Grade("copper, soft", "copper tube, annealed or brazed", "copper", 207.0, (),
           "ASME B31 allowed stresses, copper.org handbook table 3c",
-          allowed=((37.8, 41.37), (65.6, 35.16), (93.3, 33.78), (121.1, 33.09), (148.9, 32.41),
-                   (176.7, 27.58), (204.4, 20.68)), thickest=50e-3,
+          allowed=_inch((100, 6.0), (150, 5.1), (200, 4.9), (250, 4.8), (300, 4.7), (350, 4.0),
+                        (400, 3.0)), thickest=50e-3,
           note="hard tube is soft after brazing"),
 )  # fmt: skip
 

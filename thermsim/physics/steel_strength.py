@@ -22,6 +22,8 @@ PROOF_FACTOR, TENSILE_FACTOR, RUPTURE_FACTOR = 1.5, 2.4, 1.5
 COLDEST = ZERO_CELSIUS - 10.0
 """below it steel may crack brittle and other rules apply (EN 13445-2 annex B, from memory)"""
 MEGA = 1e6
+ROUNDING = 1e-6
+"""of degC made of degF [K]"""
 
 
 class Allowed(NamedTuple):
@@ -72,12 +74,15 @@ def top_temperature(grade: str) -> float | None:
 
 
 def creep_temperature(grade: str) -> float | None:
-    """Give the temperature from which rupture in 100 000 h is tabled [K]; None if it is not.
+    """Give the temperature above which the metal creeps [K]; None of an unknown grade.
 
-    Below it time does not matter. Source: EN 10028-2 annex C: 380 degC for boiler plate.
+    Below it time does not matter; inf if the grade's table ends before. Source: the grade's own.
+
+    >>> creep_temperature("P265GH") - 273.15  # EN 10028-2 annex C
+    380.0
     """
     found = GRADES.get(grade)
-    return found.rupture[0][0] + ZERO_CELSIUS if found and found.rupture else None
+    return None if found is None else found.creep_from + ZERO_CELSIUS
 
 
 def _top(grade: Grade) -> float:
@@ -107,10 +112,11 @@ def allowed_stress(grade: str, T: float, thickness: float = 0.0) -> Allowed:
         return Allowed(None, f"below {COLDEST - ZERO_CELSIUS:.0f} C steel may crack brittle")
     if thickness > found.thickest:
         return Allowed(None, f"its table holds up to {found.thickest * 1e3:.0f} mm")
-    if t > _top(found):
+    if t > _top(found) + ROUNDING:
         return Allowed(None, f"{grade} has no strength to reckon with above {_top(found):.0f} C")
     if found.allowed:
-        return Allowed(between(found.allowed, t) * MEGA, "allowed stress of the code's table")
+        stress = between(found.allowed, t) * MEGA
+        return Allowed(stress, "allowed stress of the code's table", t > found.creep_from)
     return _from_strength(found, t)
 
 
@@ -119,8 +125,8 @@ def _from_strength(grade: Grade, t: float) -> Allowed:
     bounds = [(grade.tensile / TENSILE_FACTOR, "tensile strength over 2.4")]
     if t <= grade.proof[-1][0]:
         bounds.append((between(grade.proof, t) / PROOF_FACTOR, "proof strength when hot over 1.5"))
-    creeps = bool(grade.rupture) and t >= grade.rupture[0][0]
-    if creeps:
+    creeps = t > grade.creep_from
+    if creeps and grade.rupture:
         bounds.append((between(grade.rupture, t) / RUPTURE_FACTOR,
                        "rupture in 100 000 h over 1.5: it creeps"))
     stress, why = min(bounds)

@@ -72,7 +72,7 @@ def burst_energy(p: float, water: float, steam: float,
 
     W = m (u1 - u2) of each, s2 = s1, wet at the end: x2 = (s1 - s_f2)/s_fg2; of it p2 (V2 - V1)
     goes into the outside air. p [Pa absolute], water and steam [kg], both at saturation.
-    Up to 20 bar within 0.1 %, 5 % off at 50 bar; 0 up to outside pressure.
+    Up to 28 bar within 0.1 %, 5 % off at 50 bar; 0 up to outside pressure.
     Source: CCPS 1994, expansion work (from memory); IAPWS-IF97.
 
     A kilogram of water of 10 bar, by CoolProp (IAPWS-95) 55.6 kJ and 14 % of it steam:
