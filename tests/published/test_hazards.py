@@ -75,7 +75,8 @@ def european(P: float, Di: float, T_C: float, z: float) -> float:
 LAWS: dict[str, Law] = {
     "S02_": edge_after(1.0),
     "S02b_": edge_after(10.0),
-    "S04_": lambda t_s: blister_temperature(EFFUSIVITIES["steel"], t_s) - ZERO_C,
+    "S04_": lambda t_s: blister_temperature(
+        EFFUSIVITIES["steel"], t_s, activation=6.28e8 / 8314.46) - ZERO_C,
     "S06_": lambda mg_m3: parts_per_million(mg_m3 * 1e-6),
     "S07_": lambda what: clearances.practice_clearance(what) / MM,
     "S09_": dew_point,
