@@ -90,6 +90,9 @@ def touchable(surface: str, contact: str) -> float:
     """Give the highest temperature a touchable place may have [K]: the lower edge.
 
     contact: a key of `CONTACTS`. Source: ISO 13732-1, see `SOURCE` and `CONTACTS`.
+
+    >>> round(touchable("bare metal", "a handle held long") - 273.15)  # 10 min, any material
+    48
     """
     return burn_threshold(surface, CONTACTS[contact]).low
 
@@ -98,5 +101,8 @@ def handle_limit(surface: str, T_room: float) -> float:
     """Give the highest temperature of a handle that is held to work a stove [K].
 
     Room's plus `HANDLE_RISE`. Source: EN 13240:2001, from memory.
+
+    >>> round(handle_limit("bare metal", 293.15) - 273.15)
+    55
     """
     return T_room + HANDLE_RISE[surface]

@@ -93,6 +93,10 @@ def mean_monoxide(source: float, volume: float, air_change: float, t: float,
     """Give the mean concentration from 0 to t [kg/m3], which guidelines are of.
 
     The integral of `room_monoxide` over t; arguments as there.
+    Source: as there.
+
+    >>> round(mean_monoxide(1e-6, 30.0, 1 / 3600, 3600.0) * 1e6, 1)  # 120 (1 - (1 - 1/e))
+    44.1
     """
     x = air_change * t
     if x < 1e-4:  # series: the closed form loses its figures
@@ -108,6 +112,10 @@ def air_change_needed(source: float, volume: float, limit: float, duration: floa
 
     The least n with `mean_monoxide` at the duration up to the limit, clean air at first. For a
     long time n = S/(V limit). limit [kg/m3] and duration [s]: see `GUIDELINES`.
+    Source: `mean_monoxide` turned round, by halving.
+
+    >>> round(air_change_needed(1e-6, 30.0, 10e-6, 1e9) * 3600, 2)  # 1/(30 10) 1/s = 12 an hour
+    12.0
     """
     if mean_monoxide(source, volume, 0.0, duration) <= limit:
         return 0.0
@@ -120,7 +128,13 @@ def air_change_needed(source: float, volume: float, limit: float, duration: floa
 
 
 def leak_allowed(volume: float, air_change: float, limit: float, duration: float) -> float:
-    """Give the carbon monoxide a room takes within a limit [kg/s]; inverse of the mean."""
+    """Give the carbon monoxide a room takes within a limit [kg/s]; inverse of the mean.
+
+    Source: as there.
+
+    >>> round(leak_allowed(30.0, 1 / 3600, 10e-6, 1e9) * 1e6, 4)  # 10 30/3600 mg/s
+    0.0833
+    """
     return limit / mean_monoxide(1.0, volume, air_change, duration)
 
 
@@ -128,6 +142,9 @@ def time_to_concentration(source: float, volume: float, air_change: float, level
     """Give the time until clean air holds a concentration [s]; inf if it never does.
 
     t = -ln(1 - n V C/S)/n, V C/S without air change. Source: `room_monoxide` turned round.
+
+    >>> round(time_to_concentration(1e-6, 30.0, 0.0, 100e-6))  # 1 mg/s: 30 m3 100 mg/m3
+    3000
     """
     if source <= 0.0:
         return inf

@@ -20,7 +20,13 @@ FARTHEST = 20.0
 
 
 def practice_clearance(what: str) -> float:
-    """Give the clearance by practice [m]; what: a key of `CLEARANCES`; local codes may ask more."""
+    """Give the clearance by practice [m]; what: a key of `CLEARANCES`; local codes may ask more.
+
+    Source: see `CLEARANCES`.
+
+    >>> practice_clearance("smoke pipe of one wall")  # 18 in
+    0.457
+    """
     return CLEARANCES[what]
 
 
@@ -46,6 +52,11 @@ def facing_wall_temperature(T_hot: float, emissivity: float, width: float, heigh
     radiation and still air away; in the end, the wall's back lets nothing through (on the high
     side), no sheet or air gap between. Mirrored rays left out (emissivity over 0.7). A round
     casing counts as its upright cut. Source: balance of heat; found by halving.
+
+    A black wall that fills the view, wood at 100 C in 20 C: 1.31 80^(4/3) = 451.6 W/m2 to carry
+    off, so T_h^4 = 373.15^4 + 451.6/(0.9 sigma), by hand:
+    >>> round(facing_wall_temperature(409.93, 1.0, 1e6, 1e6, 1.0, 293.15) - 273.15)
+    100
     """
     F = spot_view_factor(width, height, distance)
     low, high = T_room, max(T_hot, T_room)
@@ -64,6 +75,10 @@ def distance_needed(T_hot: float, emissivity: float, width: float, height: float
 
     The inverse of `facing_wall_temperature`; up to 20 m. The greater of this and
     `practice_clearance` counts. Source: as there.
+
+    0.6 x 0.8 m of 300 C: 65 K over 20 C are reached at F = 0.1727, by hand
+    >>> round(distance_needed(573.15, 0.9, 0.6, 0.8, 293.15), 2)
+    0.85
     """
     low, high = 1e-3, FARTHEST
     for _ in range(60):

@@ -46,6 +46,9 @@ def southwell_buckling(thickness: float, diameter: float, length: float,
     p = 2.42 E/(1 - nu^2)^(3/4) (t/D)^(5/2)/(L/D - 0.45 (t/D)^(1/2)), the least over the lobes by
     Southwell's way; for shells shorter than D (1.11 (D/t)^(1/2)), never under `long_tube_buckling`.
     Source: Windenburg and Trilling, Trans. ASME 56 (1934) 819, eq. 9 (from memory).
+
+    >>> round(southwell_buckling(0.01, 1.0, 1.0, 210e9) / 1e6, 2)  # 5.4545/(1 - 0.045), by hand
+    5.71
     """
     t, L = thickness / diameter, length / diameter
     short = 2.42 * elasticity / (1.0 - POISSON**2) ** 0.75 * t**2.5
@@ -59,6 +62,9 @@ def lobed_buckling(thickness: float, diameter: float, length: float, elasticity:
 
     p = E e/R/(n^2 - 1 + Z^2/2) [1/(n^2/Z^2 + 1)^2 + e^2/(12 R^2 (1 - nu^2)) (n^2 - 1 + Z^2)^2],
     Z = pi R/L. Source: von Mises 1929, as EN 13445-3:2014 8.5.2.2 (8.5.2-6, -7), from memory.
+
+    >>> round(lobed_buckling(0.01, 1.0, 1.0, 210e9, 5) / 1e6, 2)  # 4200/25.234 (0.00807 + 0.02566)
+    5.61
     """
     R, n2 = 0.5 * diameter, float(lobes * lobes)
     Z2 = (pi * R / length) ** 2
@@ -101,6 +107,10 @@ def outside_pressure_allowed(thickness: float, diameter: float, length: float, e
 
     p_y = yield e/R. For shells round within 0.5 % of the radius; a dent takes much of it.
     Not for creep (over about 380 C in steel). Source: EN 13445-3:2014 8.5.2 (from memory).
+
+    That shell in steel of 235 MPa: 5.614/4.7 of yielding, 0.5812 borne, 0.5812 4.7/1.5 MPa:
+    >>> round(outside_pressure_allowed(0.01, 1.0, 1.0, 210e9, 235e6) / 1e6, 2)
+    1.82
     """
     left = thickness - corrosion
     if left <= 0.0 or yield_strength <= 0.0:
@@ -115,6 +125,9 @@ def outside_thickness(pressure: float, diameter: float, length: float, elasticit
     """Give the plate a shell under pressure from outside needs [m]: the inverse, by halving.
 
     At most a quarter of the diameter is looked for. Source: as `outside_pressure_allowed`.
+
+    >>> round(outside_thickness(1.821e6, 1.0, 1.0, 210e9, 235e6) * 1e3, 2)
+    10.0
     """
     if pressure <= 0.0:
         return corrosion

@@ -59,6 +59,9 @@ def ellipsoidal_pressure(thickness: float, inside_diameter: float, stress: float
     """Give the pressure that an ellipsoidal end is allowed [Pa]: P = 2 S E t/(K D + 0.2 t).
 
     0 for plate under 0.002 of the crown radius. Source: as `ellipsoidal_thickness`.
+
+    >>> round(ellipsoidal_pressure(1.882e-3, 0.300, 114e6, 0.7) / 1e6, 3)
+    1.0
     """
     left, diameter = thickness - corrosion, inside_diameter + 2.0 * corrosion
     if left < THIN_DISH * 0.9 * diameter:
@@ -83,6 +86,9 @@ def dish_allowed(outside_diameter: float, crown_radius: float, knuckle_radius: f
 
     Crown not over the outside diameter, knuckle at least 0.06 of it and 3 thicknesses.
     Source: ASME VIII-1 UG-32(j), from memory. Other shapes: treat the end as flat.
+
+    >>> dish_allowed(0.300, 0.300, 0.018, 3e-3)
+    True
     """
     enough = max(DISH_SHARE * outside_diameter, 3.0 * thickness)
     return crown_radius <= outside_diameter and knuckle_radius >= enough
@@ -113,6 +119,9 @@ def dish_pressure(thickness: float, crown_radius: float, knuckle_radius: float, 
     """Give the pressure that a torispherical end is allowed [Pa]: P = 2 S E t/(L M + 0.2 t).
 
     0 for plate under 0.002 L. Source: as `dish_thickness`.
+
+    >>> round(dish_pressure(2.33e-3, 0.300, 0.018, 114e6) / 1e6, 2)
+    1.0
     """
     crown, knuckle = crown_radius + corrosion, knuckle_radius + corrosion
     left = thickness - corrosion
@@ -147,6 +156,9 @@ def flat_end_pressure(thickness: float, inside_diameter: float, stress: float,
     """Give the pressure that a round flat end is allowed [Pa]: P = S E (t/d)^2/C.
 
     Source: ASME VIII-1 UG-34(c)(2).
+
+    >>> round(flat_end_pressure(16.14e-3, 0.300, 114e6) / 1e6, 3)
+    1.0
     """
     left = max(thickness - corrosion, 0.0)
     return stress * joint * (left / (inside_diameter + 2.0 * corrosion)) ** 2 / attachment
@@ -170,6 +182,10 @@ def flat_end_thickness_en(pressure: float, inside_diameter: float, stress: float
     thin shell, down to about 0.30. The second factor C2 of the code, which can ask for more in
     very thin shells under bending, is left out.
     Source: EN 13445-3:2014 10.4.3, figure 10.4-4 (from memory).
+
+    No shell to help: 0.40825 (1 + 3/16/114) 300/114^0.5, by hand
+    >>> round(flat_end_thickness_en(1e6, 0.300, 114e6, 0.0) * 1e3, 2)
+    11.49
     """
     if pressure <= 0.0:
         return corrosion
@@ -183,7 +199,13 @@ def flat_end_thickness_en(pressure: float, inside_diameter: float, stress: float
 
 def flat_end_pressure_en(thickness: float, inside_diameter: float, stress: float,
                          shell_thickness: float, corrosion: float = 0.0) -> float:
-    """Give the pressure a welded flat end is allowed [Pa]; `flat_end_thickness_en` halved to it."""
+    """Give the pressure a welded flat end is allowed [Pa]; `flat_end_thickness_en` halved to it.
+
+    Source: as there.
+
+    >>> round(flat_end_pressure_en(11.49e-3, 0.300, 114e6, 0.0) / 1e6, 3)
+    1.0
+    """
     low, high = 0.0, stress
     for _ in range(60):
         middle = 0.5 * (low + high)
@@ -214,6 +236,9 @@ def stayed_plate_pressure(thickness: float, pitch: float, stress: float, corrosi
     """Give the pressure that a stayed flat plate is allowed [Pa]: P = S C (t/p)^2.
 
     0 under 8 mm. Source: ASME VIII-1 UG-47(a), from memory.
+
+    >>> round(stayed_plate_pressure(9.69e-3, 0.150, 114e6) / 1e6, 2)
+    1.0
     """
     left = thickness - corrosion
     return stress * held * (left / pitch) ** 2 if left >= 7.9e-3 else 0.0

@@ -110,6 +110,10 @@ def opening_pressure(thickness: float, inside_diameter: float, stress: float, ne
     """Give the pressure up to which a hole finds what it lacks [Pa], found by halving.
 
     Arguments and source as `compensation`. At most what the shell's plate is allowed.
+
+    A bare hole in 4 mm: what 2 mm bear, 120 2/(150 + 1.2) MPa
+    >>> round(opening_pressure(4e-3, 0.300, 120e6, Neck(0.040, 0.0, 120e6)) / 1e6, 3)
+    1.587
     """
     low, high = 0.0, stress
     for _ in range(HALVINGS):
@@ -124,6 +128,9 @@ def spare_thickness_needed(pressure: float, inside_diameter: float, stress: floa
     """Give the shell plate with which a hole finds what it lacks [m]; inf if none up to R.
 
     Arguments and source as `compensation`.
+
+    >>> round(spare_thickness_needed(1.5873e6, 0.300, 120e6, Neck(0.040, 0.0, 120e6)) * 1e3, 3)
+    4.0
     """
     low, high = corrosion, 0.5 * inside_diameter
     if compensation(pressure, high, inside_diameter, stress, neck, joint, corrosion).short_by > 0:

@@ -102,6 +102,9 @@ def girth_pressure(thickness: float, inside_diameter: float, stress: float, join
     """Give the pressure that the pull along a cylinder allows [Pa]; inverse of `girth_thickness`.
 
     P = 2 S E t/(R - 0.4 t), at most 1.25 S E. Source: ASME VIII-1 UG-27(c)(2).
+
+    >>> round(girth_pressure(0.9375e-3, 0.300, 114e6, 0.7) / 1e6, 3)
+    1.0
     """
     left = thickness - corrosion
     if left <= 0.0:
@@ -135,6 +138,9 @@ def sphere_pressure(thickness: float, inside_diameter: float, stress: float, joi
     """Give the pressure that a ball is allowed [Pa]: P = 2 S E t/(R + 0.2 t), at most 0.665 S E.
 
     Source: ASME VIII-1 UG-27(d).
+
+    >>> round(sphere_pressure(0.941e-3, 0.300, 114e6, 0.7) / 1e6, 3)
+    1.0
     """
     left = max(thickness - corrosion, 0.0)
     radius, bears = 0.5 * inside_diameter + corrosion, stress * joint
@@ -165,6 +171,10 @@ def tube_pressure(thickness: float, outside_diameter: float, stress: float, join
     """Give the pressure inside that a tube is allowed [Pa]: P = 2 S E t/(D - 0.8 t).
 
     At most 0.385 S E; arguments as `tube_thickness`. Source: as there.
+
+    >>> psi, inch = 6894.757, 0.0254  # the handbook's tube at 400 F: 247 psi
+    >>> int(tube_pressure(0.025 * inch, 0.6255 * inch, 3000 * psi) / psi)
+    247
     """
     left = min(max(thickness - lost, 0.0), 0.5 * outside_diameter)
     bears = stress * joint
@@ -198,6 +208,9 @@ def shell_pressure_en(thickness: float, inside_diameter: float, stress: float, j
 
     P = 2 f z e/Dm, Dm = Di + e; plate over 0.16 De counts as that much.
     Source: EN 13445-3:2014 7.4.2 (7.4-3), from memory.
+
+    >>> round(shell_pressure_en(1.2968e-3, 0.300, 205e6 / 1.5, 0.85) / 1e6, 3)
+    1.0
     """
     diameter = inside_diameter + 2.0 * corrosion
     most = EN_THICK * diameter / (1.0 - 2.0 * EN_THICK)

@@ -24,7 +24,11 @@ def proof_asme(pressure: float, test_stress: float, design_stress: float) -> flo
 
 
 def proof_boiler(pressure: float) -> float:
-    """Give the water test of a boiler [Pa]: 1.5 P. Source: ASME I PG-99.1, from memory."""
+    """Give the water test of a boiler [Pa]: 1.5 P. Source: ASME I PG-99.1, from memory.
+
+    >>> proof_boiler(1e6)
+    1500000.0
+    """
     return ASME_BOILER_FACTOR * pressure
 
 
@@ -44,10 +48,20 @@ def pressure_after_asme(test_pressure: float, test_stress: float, design_stress:
     """Give the working pressure that a passed test may stand for [Pa]; inverse, UG-99(b).
 
     Never more than what the plate is allowed by calculation: a test proves no thickness.
+    Source: as `proof_asme`.
+
+    >>> round(pressure_after_asme(1.534e6, 118e6, 100e6) / 1e6, 3)
+    1.0
     """
     return test_pressure / proof_asme(1.0, test_stress, design_stress)
 
 
 def pressure_after_en(test_pressure: float, test_stress: float, design_stress: float) -> float:
-    """Give the working pressure that a passed European test may stand for [Pa]; inverse."""
+    """Give the working pressure that a passed European test may stand for [Pa]; inverse.
+
+    Source: as `proof_en`.
+
+    >>> round(pressure_after_en(1.43e6, 100e6, 100e6) / 1e6, 3)
+    1.0
+    """
     return test_pressure / proof_en(1.0, test_stress, design_stress)

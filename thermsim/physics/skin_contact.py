@@ -44,6 +44,9 @@ def skin_temperature(T_contact: float, seconds: float, depth: float = BURN_DEPTH
     """Give the temperature within the skin [K]: T_s + (T_c - T_s) erfc(x/(2 (a t)^(1/2))).
 
     Source: Incropera 6e eq. 5.57; blood is left out, which counts from about a minute on.
+
+    >>> round(skin_temperature(333.15, 4.0) - 273.15, 1)  # 34 + 26 erfc(0.0622), by hand
+    58.2
     """
     spread = SKIN_CONDUCTIVITY / SKIN_EFFUSIVITY * sqrt(max(seconds, 0.0))  # (a t)^(1/2)
     if spread <= 0.0:
@@ -57,6 +60,9 @@ def skin_damage(T_contact: float, seconds: float, T_skin: float = SKIN_T,
 
     Integral of A exp(-E/(R T)) over the time, at `BURN_DEPTH`; activation: E/R [K].
     Source: Henriques 1947 (from memory).
+
+    >>> skin_damage(273.15 + 49.0, 570.0) > 1.0  # burnt in the experiments of 1947
+    True
     """
     longest = sqrt(seconds)
     total = 0.0
@@ -74,6 +80,9 @@ def blister_temperature(effusivity: float, seconds: float, T_skin: float = SKIN_
 
     Where `skin_damage` is 1, by halving; 0.3 s to 10 min. Bodies that took 5 s at 60 degC on living
     skin take about 2 here: on the quick side under a minute. Source: Henriques 1947.
+
+    >>> round(blister_temperature(14000.0, 4.0, activation=75535.0) - 273.15)  # elsewhere: 63.1
+    63
     """
     low, high = T_skin, T_skin + 500.0
     for _ in range(50):

@@ -39,7 +39,11 @@ def centre_of_gravity(bodies: Iterable[Body]) -> Body:
 
 
 def outline(feet: Sequence[Point]) -> list[Point]:
-    """Give the corners of the polygon that the feet span, in turn (Andrew's chains, 1979)."""
+    """Give the corners of the polygon that the feet span, in turn (Andrew's chains, 1979).
+
+    >>> outline([(0.0, 0.0), (1.0, 0.0), (0.4, 0.2), (0.0, 1.0)])
+    [(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)]
+    """
     points = sorted(set(feet))
     if len(points) < 3:
         return points
@@ -88,7 +92,14 @@ def tipping_angle(feet: Sequence[Point], centre: Body) -> float:
 
 
 def holding_moment(feet: Sequence[Point], centre: Body) -> float:
-    """Give the moment that the weight holds against [N m]: m g times the foothold."""
+    """Give the moment that the weight holds against [N m]: m g times the foothold.
+
+    Source: statics.
+
+    >>> feet = [(0.0, 0.0), (0.6, 0.0), (0.6, 0.6), (0.0, 0.6)]
+    >>> round(holding_moment(feet, Body(50.0, 0.3, 0.3, 0.7)), 1)  # 50 9.80665 0.3
+    147.1
+    """
     return centre.mass * GRAVITY * foothold(feet, centre)
 
 

@@ -100,6 +100,9 @@ def burst_energy_of_drum(p: float, volume: float, fill: float,
     """Give `burst_energy` of a drum of so much room [m3], fill: the water's share of it [-].
 
     Source: densities at saturation, IAPWS-IF97.
+
+    >>> round(burst_energy_of_drum(5e5, 0.015, 0.8).free / 1e3, 1)  # CoolProp
+    155.6
     """
     T = float(saturation_temperature(max(p, p_outside)))
     return burst_energy(p, fill * volume * float(liquid_density(T)),
