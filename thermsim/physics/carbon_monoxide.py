@@ -64,7 +64,8 @@ def monoxide_of_smoke(smoke: float, gas_of_wood: float, of_wood: float) -> float
     """Give the carbon monoxide in leaking smoke [kg/s]: smoke/gas_of_wood times of_wood.
 
     smoke [kg/s]: of gas as leaked; gas_of_wood: gas made of a kilogram of dry wood, air counted
-    as far as it counts in `smoke` [kg/kg], say 1 + air ratio times 5.95; of_wood: see `YIELDS`.
+    as far as it counts in `smoke` [kg/kg]: 1 + air ratio times 5.95 of gas as it leaks, 6.95 of
+    smoke counted by its burnt share alone; of_wood: see `YIELDS`.
     Source: balance of mass.
 
     >>> round(monoxide_of_smoke(1e-3, 12.9, 0.115) * 1e6, 2)  # 1 g/s at air ratio 2: mg/s

@@ -18,8 +18,9 @@ class Grade:
 
     tensile: least strength at 20 degC; proof: 0.2 % proof (austenitic: 1.0 %) by temperature, for
     plate up to 16 mm; rupture: breaks in 100 000 h; allowed: where a code gives the allowed stress
-    itself, then proof is empty. thickest [m]; creep_from: over it [degC] strength is a matter of
-    time (inf: the table ends before); material: as in `material_data`.
+    itself, then proof is empty. thickest [m] (of the ASME grades and copper ours). creep_from: over
+    it [degC] strength is a matter of time (inf: the table ends before). material: as in
+    `material_data`.
     """
 
     name: str
