@@ -130,6 +130,20 @@ def test_flat_ends_beside_plate_theory() -> None:
     assert freely == pytest.approx(collapse, rel=5e-3)
 
 
+def test_flat_end_and_its_shell_by_hand() -> None:
+    """300 mm, 1 MPa, 110 MPa. Shell 5 mm: B 0.912510, A 0.905685, C 0.375911 (0.307472);
+    12 mm: B 0.511115, A 0.506091, C 0.214877 under 0.319332. e = C 300/110^0.5.
+    """
+    for shell_wall, C in ((5 * MM, 0.375911), (12 * MM, 0.319332)):
+        e = ends.flat_end_thickness_en(1e6, 0.3, 110e6, shell_wall)
+        assert e / MM == pytest.approx(C * 300 / math.sqrt(110), rel=1e-5)
+
+
+def test_stays_by_hand() -> None:
+    """150 mm apart: 1.1 x 1 MPa x 22 500 mm2 = 24 750 N, over 110 MPa 225 mm2."""
+    assert ends.stay_area(1e6, 0.15, 110e6) * 1e6 == pytest.approx(225.0)
+
+
 def test_a_stiff_shell_helps_its_flat_end() -> None:
     thick, thin = (ends.flat_end_thickness_en(1e6, 0.3, 110e6, es) for es in (12e-3, 2e-3))
     assert thick < thin

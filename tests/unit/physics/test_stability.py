@@ -79,6 +79,12 @@ def test_drag_is_continuous_and_rougher_is_more() -> None:
     assert min(drags) >= 0.4
 
 
+def test_wind_on_a_box() -> None:
+    """20 m/s: 250 Pa x 2.1 (EN 1991-1-4 figure 7.23, as wide as deep) x 0.30 m2."""
+    box = Front(0.5, 0.6, 0.6, is_round=False)
+    assert wind_load.wind_force(box, 20.0) == pytest.approx(157.5)
+
+
 def test_gust_that_tips_by_hand() -> None:
     """Under the crisis v = (2 M/(rho 1.2 sum(A z)))^0.5: 60 kg on 0.6 m, pipe 0.12 x 2 m at 2 m."""
     held = stability.holding_moment(SQUARE, Body(60.0, 0.3, 0.3, 0.7))
