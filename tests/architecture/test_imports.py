@@ -15,7 +15,8 @@ PACKAGE = Path(thermsim.__file__).parent
 
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("cli",),
-    ("report", "hazards", "readings", "batches", "drawing", "plots"),
+    ("report", "hazards", "readings", "batches", "making", "drawing",
+     "plots"),
     ("simulation", "firing", "loading"),
     ("comparing",),
     ("scenario", "results", "solver"),
