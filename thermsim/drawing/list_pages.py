@@ -22,7 +22,7 @@ from thermsim.drawing.lettering import (
 from thermsim.drawing.lines import stroke
 from thermsim.drawing.outline import THIN
 from thermsim.drawing.sheet import A4_LONG, A4_SHORT
-from thermsim.drawing.sketches import Sketch, draw_sketch
+from thermsim.drawing.sketches import SPARE, Sketch, draw_sketch
 
 MM_AN_INCH = 25.4
 EDGE_MM, BETWEEN_MM, HEAD_MM = 14.0, 3.0, 6.0
@@ -100,16 +100,21 @@ def lay_out(title: str, parts: Sequence[Rows | Lines], sketches: Sequence[Sketch
             _table(pages, part)
         else:
             _lines(pages, part)
+    _sketches(pages, [one for one in sketches if not one.alone], SKETCH_COLUMNS)
+    _sketches(pages, [one for one in sketches if one.alone], 1)
+    return pages.figures
+
+
+def _sketches(pages: Pages, sketches: Sequence[Sketch], abreast: int) -> None:
+    wide = (WIDE - (abreast - 1) * GUTTER_MM) / abreast
     for k, sketch in enumerate(sketches):
-        column = k % SKETCH_COLUMNS
+        column = k % abreast
         if column == 0:
             pages.room(SKETCH_HIGH + BETWEEN_MM)
-        wide = (WIDE - GUTTER_MM) / SKETCH_COLUMNS
         draw_sketch(pages.axis, sketch, EDGE_MM + column * (wide + GUTTER_MM), pages.y, wide,
                     SKETCH_HIGH)
-        if column == SKETCH_COLUMNS - 1:
+        if column == abreast - 1 or k == len(sketches) - 1:
             pages.y -= SKETCH_HIGH + BETWEEN_MM
-    return pages.figures
 
 
 def save_pages(path: Path, title: str, parts: Sequence[Rows | Lines],
@@ -126,7 +131,7 @@ def _lines(pages: Pages, part: Lines) -> None:
     pages.write(EDGE_MM, part.heading, bold=True)
     pages.y -= LINE_MM
     for text in part.lines:
-        for k, line in enumerate(wrapped(text, WIDE - 4.0)):
+        for k, line in enumerate(wrapped(text, WIDE * SPARE - 4.0)):
             pages.room(LINE_MM)
             pages.write(EDGE_MM + (1.0 if k == 0 else 4.0), f"-  {line}" if k == 0 else line)
             pages.y -= LINE_MM
@@ -140,7 +145,7 @@ def _table(pages: Pages, part: Rows) -> None:
     pages.y -= LINE_MM
     _head(pages, part, widths)
     for row in part.cells:
-        folded = [wrapped(cell, width - 2.0) for cell, width in zip(row, widths, strict=True)]
+        folded = [wrapped(cell, width * SPARE - 2.0) for cell, width in zip(row, widths, strict=True)]
         rows = max(map(len, folded))
         if pages.y - rows * LINE_MM < EDGE_MM:
             pages.begin()
@@ -166,7 +171,7 @@ def _widths(part: Rows) -> list[float]:
     """Every column as wide as its widest cell, up to a third of the page; the last the rest."""
     widths = []
     for k, head in enumerate(part.heads):
-        cells = max((text_mm(row[k]) for row in part.cells), default=0.0)
-        widths.append(min(max(cells, BOLD * text_mm(head)) + 3.0, WIDE / 3))
+        cells = max((text_mm(row[k]) / SPARE for row in part.cells), default=0.0)
+        widths.append(min(max(cells, BOLD * text_mm(head)) + 4.0, WIDE / 3))
     widths[-1] = max(WIDE - sum(widths[:-1]), 10.0)
     return widths

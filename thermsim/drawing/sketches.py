@@ -13,8 +13,8 @@ from thermsim.drawing.outline import CUT, HIDDEN, THIN, VISIBLE, Point, millimet
 
 DIMENSION_MM = 4.0
 TICK_MM = 1.0
-SMALL_MM = 5.0
-"""an area smaller than this on the page carries no name"""
+SPARE = 0.95
+"""of a line is filled: letters on a screen come out a little wider than on paper"""
 
 
 @dataclass(frozen=True)
@@ -33,12 +33,14 @@ class Sketch:
     words: tuple[str, ...]
     outline: tuple[Point, ...]
     areas: tuple[Area, ...] = ()
+    alone: bool = False
+    """takes the whole width of the page"""
 
 
 def draw_sketch(axis: Axes, sketch: Sketch, left: float, top: float, wide: float,
                 high: float) -> None:
     """Draw a sketch into a field of a page [mm], as large as fits; not to a common scale."""
-    lines = [line for text in sketch.words for line in wrapped(text, wide)]
+    lines = [line for text in sketch.words for line in wrapped(text, SPARE * wide)]
     for k, line in enumerate(lines):
         axis.text(left, top - (k + 0.5) * LINE_MM, line, fontsize=LABEL_POINTS, va="center",
                   weight="bold" if k == 0 else "normal")
@@ -70,13 +72,9 @@ def _closed(axis: Axes, points: Sequence[Point], weight: str) -> None:
 def _name(axis: Axes, points: Sequence[Point], words: str) -> None:
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     wide, high = max(xs) - min(xs), max(ys) - min(ys)
-    if not words or max(wide, high) < SMALL_MM:
-        return
-    along = wide >= high or text_mm(words, SIZE_POINTS) < wide
-    if text_mm(words, SIZE_POINTS) > max(wide, high) or min(wide, high) < LINE_MM:
-        return
-    axis.text((max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2, words, fontsize=SIZE_POINTS,
-              ha="center", va="center", rotation=0 if along else 90)
+    if words and text_mm(words, SIZE_POINTS) <= wide and high >= LINE_MM / 2:
+        axis.text((max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2, words, fontsize=SIZE_POINTS,
+                  ha="center", va="center")
 
 
 def _dimension(axis: Axes, a: Point, b: Point, text: str, upright: bool) -> None:

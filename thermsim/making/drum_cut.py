@@ -192,7 +192,7 @@ def _said(drum: Any, angle: float) -> str:
         side = math.sin(angle)
         return "on top" if side > 0.5 else "below" if side < -0.5 else \
             "at one side" if math.cos(angle) > 0.0 else "at the other side"
-    return f"at {math.degrees(angle) % 360.0:.0f} degrees"
+    return f"at {math.degrees(angle) % 360.0:.0f} degrees in the section seen from above"
 
 
 def part_ring(drum: Any, window: float) -> tuple[Path, tuple[float, float]]:

@@ -48,10 +48,10 @@ def cut_pipe(made: CuttingList, tree: Any, joined: Joined) -> None:
     """Enter a pass: its layers, its seams, its joints."""
     part = joined.laid.part
     name = str(part["name"]).replace("_", " ")
-    if part["kind"] == "bend" and part["made"] == "smooth":
+    bought = part["kind"] == "bend" and part["made"] == "smooth"
+    if bought:
         _bought_bend(made, tree, joined.laid, name)
-        return
-    for number, (label, length, start, end) in enumerate(_stretches(joined, name)):
+    for number, (label, length, start, end) in enumerate(_stretches(joined, name) if not bought else ()):
         for cut in cut_layers(tree, part["wall"]):
             inner = cut.kind == PLATE and cut.number == 0
             ends = (start, end) if inner else (square_end, square_end)

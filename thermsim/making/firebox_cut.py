@@ -79,7 +79,7 @@ def _front_ways(openings: list[OpeningPlace]) -> list[Way | Hole]:
             continue
         low, high = place.z if place.how != CHUTE else (place.z[0], place.throat)
         if place.one.width > 0.0 and high > low:
-            ways.append(Way(place.name, (0.0, (low + high) / 2.0),
+            ways.append(Way(plain(place.name), (0.0, (low + high) / 2.0),
                             (place.one.width / 2.0, (high - low) / 2.0)))
     return ways
 
@@ -98,7 +98,12 @@ def pipe_way(laid: Laid, at: tuple[float, float], lean: float, level: bool) -> W
 
 def words_of(part: Any) -> str:
     """Name of a pass in plain words."""
-    return str(part["name"]).replace("_", " ")
+    return plain(str(part["name"]))
+
+
+def plain(name: str) -> str:
+    """A name in plain words."""
+    return name.replace("_", " ")
 
 
 def _first_pipe(tree: Any, placed: Placed) -> Laid | None:
@@ -117,7 +122,7 @@ def _back_ways(tree: Any, placed: Placed) -> list[Way | Hole]:
 
 def _top_ways(tree: Any, placed: Placed, openings: list[OpeningPlace]) -> list[Way | Hole]:
     ways: list[Way | Hole] = [
-        Way(place.name, ((place.x[0] + place.x[1]) / 2.0, 0.0),
+        Way(plain(place.name), ((place.x[0] + place.x[1]) / 2.0, 0.0),
             (place.one.height / 2.0, place.one.width / 2.0), wall=tube_plate(placed.box),
             set_in=True)
         for place in openings if place.how == ON_TOP]
@@ -206,7 +211,7 @@ def _tube(made: CuttingList, tree: Any, placed: Placed, place: OpeningPlace,
           plate: Cut | None) -> None:
     """Strips of a feed's tube; of a chute also its floor, and what closes it towards the box."""
     if plate is None:
-        made.open.append(f"tube of {place.name}: plate, since the firebox's wall has none")
+        made.open.append(f"tube of {plain(place.name)}: plate, since the firebox's wall has none")
         return
     one, thick = place.one, plate.thickness
     low, high = place.z
@@ -217,7 +222,7 @@ def _tube(made: CuttingList, tree: Any, placed: Placed, place: OpeningPlace,
     else:
         strips += _chute_strips(placed, place, thick)
         cheek = _chute_cheek(placed, place)
-    name = place.name.replace("_", " ")
+    name = plain(place.name)
     paths = [(what, rectangle(long, wide)) for what, long, wide in strips if wide > 0.0]
     for what, path in [*paths, ("cheek", cheek), ("cheek", cheek)]:
         made.add(Piece(f"{name} tube {what}", name, plate.material, thick, plate.density, path,

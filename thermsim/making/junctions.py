@@ -122,7 +122,8 @@ def _to_drum(tree: Any, seat: Seat | None, joined: Joined, found: Junctions) -> 
         found.front.append(_end_way(seat, laid, 0.0, abs(along)))
         plate = _casing(tree)[1] - _casing(tree)[0]
         return replace(joined, end=flat_end(along, aside, plate), to="casing front")
-    side = next(side for side in (1, -1) if seat.holes[side])
+    # the pipe comes up, or from the left, to the casing's near wall
+    side = -1 if laid.out[1 if seat.lies else 0] > 0.0 else 1
     end = _saddle(tree, seat, laid, laid.out, side, laid.half, found)
     return replace(joined, end=end, to="casing")
 

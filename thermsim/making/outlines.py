@@ -84,7 +84,7 @@ def piece_words(piece: Piece) -> list[str]:
              + (", pressure part" if piece.pressure else "")]
     words += [line for line in (piece.then, piece.note) if line]
     if piece.holes:
-        words.append("holes, their middles from the left lower corner of the rectangle round it:")
+        words.append("holes, middles from the left lower corner of what is drawn:")
     for number, hole in enumerate(piece.holes, 1):
         said = " (marked only)" if hole.marked else ""
         words.append(f"{number}  {hole.name} {hole.words} at {mm(hole.middle[0])} along, "

@@ -83,9 +83,10 @@ def stock_parts(plan: Allotment) -> list[Rows | Lines]:
     """What comes from where, what is short, what is left."""
     parts: list[Rows | Lines] = []
     if plan.placed:
+        parts.append(Lines("How parts are laid on the pieces in hand",
+                           (f"{METHOD}; {mm(CUT_WIDTH)} mm for each cut",)))
         parts.append(Rows(
-            f"From the pieces in hand, mm ({METHOD}; {mm(CUT_WIDTH)} mm for each cut)",
-            ("piece in hand", "part", "at", "length x width", ""),
+            "From the pieces in hand, mm", ("piece in hand", "part", "at", "length x width", ""),
             tuple((one.on, one.part, f"{mm(one.x)}, {mm(one.y)}",
                    f"{mm(one.long)} x {mm(one.wide)}", "turned" if one.turned else "")
                   for one in sorted(plan.placed, key=lambda one: one.on))))
@@ -126,11 +127,13 @@ def _sheets(plan: Allotment) -> list[Sketch]:
         one = taken.stock
         if one.kind != SHEET:
             continue
-        areas = [Area(rectangle(part.long, part.wide, (part.x, part.y)), part.part)
-                 for part in plan.placed if part.on == taken.name]
+        parts = [part for part in plan.placed if part.on == taken.name]
+        areas = [Area(rectangle(part.long, part.wide, (part.x, part.y)), str(k))
+                 for k, part in enumerate(parts, 1)]
         areas += [Area(rectangle(left.long, left.wide, (left.x, left.y)), "offcut", True)
                   for left in plan.offcuts if left.on == taken.name
                   and min(left.long, left.wide) >= SHOWN_OFFCUT]
-        sketches.append(Sketch((f"{taken.name}: {one.material} {mm(one.thickness)} mm, in hand",),
-                               rectangle(one.length, one.width), tuple(areas)))
+        named = ", ".join(f"{k} {part.part}" for k, part in enumerate(parts, 1))
+        sketches.append(Sketch((f"{taken.name}: {one.material} {mm(one.thickness)} mm, in hand",
+                                named), rectangle(one.length, one.width), tuple(areas), True))
     return sketches

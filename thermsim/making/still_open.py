@@ -51,11 +51,15 @@ def enter_edges(made: CuttingList) -> None:
     for piece in made.plates:
         left, right, low, high = extent(piece.outline)
         for hole in piece.holes:
-            if hole.marked or hole.name == MOUTH:
+            if hole.marked:
                 continue
             box = extent(hole.path)
             room = min(box[0] - left, right - box[1], box[2] - low, high - box[3])
-            if room < NEAR_EDGE:
+            if room < NEAR_EDGE and hole.name == MOUTH:
+                made.notes.append(
+                    f"{piece.name}: beside the mouth only {millimetres(round(max(room, 0.0), 4))} "
+                    "mm are left at the narrowest: cut it in parts that meet there")
+            elif room < NEAR_EDGE:
                 made.notes.append(
                     f"{piece.name}: the hole of {hole.name} comes within "
                     f"{millimetres(round(max(room, 0.0), 4))} mm of the edge; the scenario does "
