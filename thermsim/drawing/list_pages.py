@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from matplotlib import rc_context
 from matplotlib.axes import Axes
@@ -27,7 +28,7 @@ from thermsim.drawing.sketches import SPARE, Sketch, draw_sketch
 MM_AN_INCH = 25.4
 EDGE_MM, BETWEEN_MM, HEAD_MM = 14.0, 3.0, 6.0
 SKETCH_COLUMNS, SKETCH_HIGH, GUTTER_MM = 2, 84.0, 8.0
-SAVED_AS = {"pdf.fonttype": 42}
+SAVED_AS: Any = {"pdf.fonttype": 42}
 
 
 @dataclass(frozen=True)
@@ -145,7 +146,8 @@ def _table(pages: Pages, part: Rows) -> None:
     pages.y -= LINE_MM
     _head(pages, part, widths)
     for row in part.cells:
-        folded = [wrapped(cell, width * SPARE - 2.0) for cell, width in zip(row, widths, strict=True)]
+        folded = [wrapped(cell, width * SPARE - 2.0)
+                  for cell, width in zip(row, widths, strict=True)]
         rows = max(map(len, folded))
         if pages.y - rows * LINE_MM < EDGE_MM:
             pages.begin()

@@ -16,7 +16,7 @@ End = Callable[[float, float], float]
 """How far along the axis an end is cut at a place on the section: v in the plane of the drawing,
 y square to it [m]"""
 CROWN_RADIUS, KNUCKLE_RADIUS = 1.0, 0.1
-"""of a torispherical head, over its outside diameter (DIN 28011)"""
+"""inside radii of a torispherical head, over its outside diameter (DIN 28011)"""
 
 
 def rolled_length(inside: float, thickness: float) -> float:
@@ -125,15 +125,15 @@ def dished_blank(outside: float, thickness: float) -> float:
 
     A = 2 pi R^2 (1 - cos a) + 2 pi r (c (pi/2 - a) + r cos a),  c = d/2 - r,  sin a = c/(R - r)
 
-    outside: diameter D [m] (R = D, r = 0.1 D outside, DIN 28011); thickness [m], under r. Published
-    value: surface 0.99 D^2 (tables of DIN 28011 heads, from memory), a disc of 1.123 D.
+    outside: diameter D of the shell [m] (R = D, r = 0.1 D inside, DIN 28011); thickness [m].
+    Published value: surface 0.99 D^2 (tables of DIN 28011 heads, from memory), a disc of 1.123 D.
 
     >>> round(dished_blank(1.0, 0.0), 2)
     1.12
     """
     mean = outside - thickness
     crown = CROWN_RADIUS * outside + thickness / 2.0
-    knuckle = KNUCKLE_RADIUS * outside - thickness / 2.0
+    knuckle = KNUCKLE_RADIUS * outside + thickness / 2.0
     centre = mean / 2.0 - knuckle
     angle = math.asin(centre / (crown - knuckle))
     cap = 2.0 * math.pi * crown * crown * (1.0 - math.cos(angle))

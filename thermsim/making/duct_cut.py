@@ -51,7 +51,8 @@ def cut_pipe(made: CuttingList, tree: Any, joined: Joined) -> None:
     bought = part["kind"] == "bend" and part["made"] == "smooth"
     if bought:
         _bought_bend(made, tree, joined.laid, name)
-    for number, (label, length, start, end) in enumerate(_stretches(joined, name) if not bought else ()):
+    stretches = [] if bought else _stretches(joined, name)
+    for number, (label, length, start, end) in enumerate(stretches):
         for cut in cut_layers(tree, part["wall"]):
             inner = cut.kind == PLATE and cut.number == 0
             ends = (start, end) if inner else (square_end, square_end)

@@ -99,7 +99,8 @@ def _casing(tree: Any) -> tuple[float, float, float]:
 
 def _from_drum(tree: Any, seat: Seat | None, joined: Joined, found: Junctions) -> Joined:
     laid = joined.laid
-    assert seat is not None and laid.through is not None
+    assert seat is not None
+    assert laid.through is not None
     out_of_wall = (laid.through == PLUMB) == seat.lies
     offset = _offset(seat, laid.line[0])
     if not out_of_wall:

@@ -73,7 +73,7 @@ def parse_stock(text: str, file: str, materials: Sequence[str]) -> list[InHand]:
     heads = _heads(lines[0], file, problems)
     if problems:
         raise ScenarioError(problems)
-    found = []
+    found: list[InHand] = []
     for number, cells in lines[1:]:
         row = _Row(file, number, heads, cells, materials)
         piece = row.read()

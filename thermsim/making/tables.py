@@ -6,6 +6,7 @@ import csv
 import io
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -83,7 +84,7 @@ def _yes(flag: bool) -> str:
 
 
 def curved_ends(piece: Piece) -> list[tuple[str, str, str, str]]:
-    """Heights of both ends of a rolled blank at equal steps round its girth, where one is curved."""
+    """Heights of both ends of a rolled blank at equal steps round its girth, if one is curved."""
     if not piece.then.startswith("roll") or len(piece.outline) <= 4 or round_of(piece.outline):
         return []
     left, right, _, _ = extent(piece.outline)
@@ -99,7 +100,7 @@ def height_at(points: Sequence[Point], x: float) -> float:
     >>> height_at([(0.0, 0.0), (2.0, 1.0)], 0.5)
     0.25
     """
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(points):
         if x <= x1:
             return y0 + (y1 - y0) * (x - x0) / (x1 - x0)
     return points[-1][1]
