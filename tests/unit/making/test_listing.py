@@ -15,7 +15,7 @@ from thermsim.making.allotment import allot
 from thermsim.making.listing import cutting_list
 from thermsim.making.outlines import file_name
 from thermsim.making.pieces import CuttingList
-from thermsim.making.tables import tables_of
+from thermsim.making.tables import curved_ends, tables_of
 from thermsim.network.assemble import assemble
 
 STEEL = 7850.0
@@ -170,15 +170,14 @@ def test_odd_plants_make_whole_pieces(listed: Callable[..., CuttingList],
             assert -1e-9 <= y <= wide + 1e-9, one.name
 
 
-def test_leaning_stub_keeps_its_middle_line(listed: Callable[..., CuttingList],
-                                            piece: Any) -> None:
-    """200 mm long, 150 high: it leans; its blank is mitred to the upright chimney."""
-    found = piece(listed("gas_path.stub.rise = 150 mm"), "stub")
-    lean = math.acos(150.0 / 200.0)
-    tops = [y for x, y in found.outline if x in (0.0, max(p[0] for p in found.outline))]
-    assert max(tops) - min(y for _, y in found.outline) > 0.2
-    highest = max(y for _, y in found.outline) - max(tops[1:-1])
-    assert abs(highest) <= 2.0 * 0.065 * math.tan(lean / 2.0) + 1e-9
+def test_leaning_stub_is_mitred_to_the_chimney(listed: Callable[..., CuttingList],
+                                               piece: Any) -> None:
+    """200 mm long, 150 high: it leans by acos 0.75, so the two sides of its 130 mm differ by
+    130 tan(lean/2) at the upright chimney."""
+    rows = curved_ends(piece(listed("gas_path.stub.rise = 150 mm"), "stub"))
+    upper = [float(row[3]) for row in rows]
+    assert abs(upper[0] - upper[12]) == pytest.approx(
+        130.0 * math.tan(math.acos(0.75) / 2.0), abs=0.11)
 
 
 def test_what_the_scenario_does_not_say_is_not_invented(listed: Callable[..., CuttingList]) -> None:
