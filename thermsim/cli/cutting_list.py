@@ -18,10 +18,11 @@ examples:
   thermsim cutting-list shed.yaml --stock stock.csv        which piece in hand each part comes from
   thermsim cutting-list shed.yaml --prices prices.yaml     cost and time at your own prices
 
-stock.csv, pieces in hand (width of a pipe: its outside diameter):
-  name,kind,material,thickness,width,length,number,finish
-  rack 1,sheet,mild steel,4 mm,1000 mm,2000 mm,1,
-  old flue,pipe,mild steel,2 mm,134 mm,1.5 m,1,
+stock.csv, pieces in hand (width of a pipe: its outside diameter; pressure parts are taken only
+from pieces with a certificate, nothing from galvanised ones):
+  name,kind,material,thickness,width,length,number,finish,certificate
+  rack 1,sheet,mild steel,4 mm,1000 mm,2000 mm,1,,
+  old flue,pipe,mild steel,2 mm,134 mm,1.5 m,1,,
 
 prices.yaml, your own; what is left out is not reckoned:
   thermsim: 1
@@ -147,7 +148,7 @@ def _stock_lines(plan: Any) -> list[str]:
              *columns((one.part, f"from {one.on}") for one in plan.placed)]
     if plan.short:
         lines += ["Short", *columns((one.part, f"{mm(one.long)} x {mm(one.wide)} x "
-                                     f"{mm(one.thickness)} mm, {one.material}")
+                                     f"{mm(one.thickness)} mm, {one.material}: {one.why}")
                                     for one in plan.short)]
     if plan.offcuts:
         lines += ["Offcuts left", *columns((one.on, f"{mm(one.long)} x {mm(one.wide)} mm")

@@ -13,6 +13,8 @@ from thermsim.drawing.outline import CUT, HIDDEN, THIN, VISIBLE, Point, millimet
 
 DIMENSION_MM = 4.0
 TICK_MM = 1.0
+SMALL_MM = 4.0
+"""narrower areas on the page are drawn in the thinnest line, their number beside them"""
 SPARE = 0.95
 """of a line is filled: letters on a screen come out a little wider than on paper"""
 
@@ -58,8 +60,10 @@ def draw_sketch(axis: Axes, sketch: Sketch, left: float, top: float, wide: float
 
     _closed(axis, [at(p) for p in sketch.outline], CUT)
     for one in sketch.areas:
-        _closed(axis, [at(p) for p in one.path], HIDDEN if one.dashed else VISIBLE)
-        _name(axis, [at(p) for p in one.path], one.words)
+        path = [at(p) for p in one.path]
+        small = max(p[0] for p in path) - min(p[0] for p in path) < SMALL_MM
+        _closed(axis, path, THIN if small else HIDDEN if one.dashed else VISIBLE)
+        _name(axis, path, one.words)
     low, right = at((min(xs), min(ys))), at((max(xs), min(ys)))
     _dimension(axis, low, right, millimetres(long), False)
     _dimension(axis, low, at((min(xs), max(ys))), millimetres(across), True)
@@ -72,9 +76,12 @@ def _closed(axis: Axes, points: Sequence[Point], weight: str) -> None:
 def _name(axis: Axes, points: Sequence[Point], words: str) -> None:
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     wide, high = max(xs) - min(xs), max(ys) - min(ys)
-    if words and text_mm(words, SIZE_POINTS) <= wide and high >= LINE_MM / 2:
-        axis.text((max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2, words, fontsize=SIZE_POINTS,
-                  ha="center", va="center")
+    middle = (max(ys) + min(ys)) / 2
+    if text_mm(words, SIZE_POINTS) + 1.0 <= wide and high >= LINE_MM:
+        axis.text((max(xs) + min(xs)) / 2, middle, words, fontsize=SIZE_POINTS, ha="center",
+                  va="center")
+    elif words.isdigit():
+        axis.text(max(xs) + 0.5, middle, words, fontsize=SIZE_POINTS, ha="left", va="center")
 
 
 def _dimension(axis: Axes, a: Point, b: Point, text: str, upright: bool) -> None:

@@ -5,6 +5,9 @@ the width of the cut; it goes into the first free rectangle that takes it, eithe
 rectangle's corner; what is left beside it is cut apart along the shorter remainder. Pipes: first
 fit, longest first. Both are well-known simple methods (Jylanki, A Thousand Ways to Pack the Bin,
 2010, from memory); they waste more than the best plan would, and never use what is inside a hole.
+
+A shell to be rolled is taken from a pipe in hand of its width and wall, if there is one. Pressure
+parts are taken only from pieces with a certificate, and nothing at all from galvanised ones.
 """
 
 from __future__ import annotations
@@ -19,6 +22,9 @@ CUT_WIDTH = 0.002
 SAME_THICKNESS = 0.05
 """share by which sheet in hand may differ from the scenario's; rolling tolerances of thin sheet
 are of that size (EN 10131, EN 10051, from memory)"""
+SAME_WIDTH = 0.01
+"""share by which the inside of a pipe in hand may differ from that of a shell to be rolled; common
+practice, no source"""
 LEAST_OFFCUT = 0.03
 """narrower strips [m] are scrap; common practice, no source"""
 TIGHT = 1e-9
@@ -75,6 +81,7 @@ class Short:
     thickness: float
     long: float
     wide: float
+    why: str
 
 
 @dataclass(frozen=True)
@@ -111,7 +118,8 @@ def allot(made: CuttingList, stock: list[InHand]) -> Allotment:
             for one in stock if not one.zinc for k in range(one.number)]
     parts = [(piece, k + 1) for piece in made.pieces for k in range(piece.number)]
     for piece, number in sorted(parts, key=lambda one: -one[0].size[0] * one[0].size[1]):
-        _take_sheet(plan, hand, piece, number)
+        if not _take_as_pipe(plan, hand, piece, number):
+            _take_sheet(plan, hand, piece, number)
     _take_pipes(plan, made, hand)
     for taken in hand:
         if any(one.on == taken.name for one in plan.placed):
@@ -131,11 +139,11 @@ def same_thickness(wanted: float, there: float) -> bool:
 
 def _take_sheet(plan: Allotment, hand: list[Taken], piece: Piece, number: int) -> None:
     long, wide = piece.size
-    for taken in hand:
-        one = taken.stock
-        if one.kind != SHEET or one.material != piece.material \
-                or not same_thickness(piece.thickness, one.thickness):
-            continue
+    alike = [taken for taken in hand if taken.stock.kind == SHEET
+             and taken.stock.material == piece.material
+             and same_thickness(piece.thickness, taken.stock.thickness)]
+    allowed = [taken for taken in alike if _may(taken, piece.pressure)]
+    for taken in allowed:
         for room in taken.free:
             turned = _way_round(room, long, wide)
             if turned is not None:
@@ -145,7 +153,45 @@ def _take_sheet(plan: Allotment, hand: list[Taken], piece: Piece, number: int) -
                 taken.free.remove(room)
                 taken.free += _cut_apart(room, *sides)
                 return
-    plan.short.append(Short(piece.name, number, SHEET, piece.material, piece.thickness, long, wide))
+    plan.short.append(Short(piece.name, number, SHEET, piece.material, piece.thickness, long, wide,
+                            _why(alike, allowed)))
+
+
+def _may(taken: Taken, pressure: bool) -> bool:
+    """A pressure part only from material with a certificate."""
+    return bool(taken.stock.certificate) or not pressure
+
+
+def _why(alike: list[Taken], allowed: list[Taken]) -> str:
+    if not alike:
+        return "none of that material and thickness in hand"
+    return "nothing large enough left" if allowed else "a pressure part: none has a certificate"
+
+
+def _take_as_pipe(plan: Allotment, hand: list[Taken], piece: Piece, number: int) -> bool:
+    """Take a shell from a pipe in hand of its width and wall; whether there was one."""
+    if piece.rolled is None:
+        return False
+    inside, long = piece.rolled
+    for taken in hand:
+        one = taken.stock
+        if one.kind == PIPE and one.material == piece.material and _may(taken, piece.pressure) \
+                and same_thickness(piece.thickness, one.thickness) \
+                and abs(one.width - 2.0 * one.thickness - inside) <= SAME_WIDTH * inside \
+                and taken.free and taken.free[0].long >= long - TIGHT:
+            _cut_off(plan, taken, piece.name, number, long)
+            return True
+    return False
+
+
+def _cut_off(plan: Allotment, taken: Taken, part: str, number: int, long: float) -> None:
+    """Take a length off a pipe in hand."""
+    room = taken.free.pop()
+    plan.placed.append(Placed(part, number, taken.name, room.x, 0.0, long, taken.stock.width,
+                              False))
+    left = room.long - long - CUT_WIDTH
+    if left > 0.0:
+        taken.free.append(Room(room.x + long + CUT_WIDTH, 0.0, left, 0.0))
 
 
 def _way_round(room: Room, long: float, wide: float) -> bool | None:
@@ -174,21 +220,18 @@ def _take_pipes(plan: Allotment, made: CuttingList, hand: list[Taken]) -> None:
              if pipe.outside is not None]
     for pipe, number in sorted(parts, key=lambda one: -one[0].length):
         outside, wall = pipe.outside or 0.0, pipe.wall or 0.0
-        fitting = [taken for taken in hand if taken.stock.kind == PIPE
-                   and taken.stock.material == pipe.material
-                   and same_thickness(wall, taken.stock.thickness)
-                   and abs(taken.stock.width - outside) <= SAME_THICKNESS * wall
-                   and taken.free and taken.free[0].long >= pipe.length - TIGHT]
-        if not fitting:
+        alike = [taken for taken in hand if taken.stock.kind == PIPE
+                 and taken.stock.material == pipe.material
+                 and same_thickness(wall, taken.stock.thickness)
+                 and abs(taken.stock.width - outside) <= SAME_THICKNESS * wall]
+        allowed = [taken for taken in alike if _may(taken, pipe.pressure)]
+        fitting = [taken for taken in allowed
+                   if taken.free and taken.free[0].long >= pipe.length - TIGHT]
+        if fitting:
+            _cut_off(plan, fitting[0], pipe.name, number, pipe.length)
+        else:
             plan.short.append(Short(pipe.name, number, PIPE, pipe.material, wall, pipe.length,
-                                    outside))
-            continue
-        room = fitting[0].free.pop()
-        plan.placed.append(Placed(pipe.name, number, fitting[0].name, room.x, 0.0, pipe.length,
-                                  outside, False))
-        left = room.long - pipe.length - CUT_WIDTH
-        if left > 0.0:
-            fitting[0].free.append(Room(room.x + pipe.length + CUT_WIDTH, 0.0, left, 0.0))
+                                    outside, _why(alike, allowed)))
 
 
 def _worth(taken: Taken, room: Room) -> bool:

@@ -53,7 +53,8 @@ def cut_drum(made: CuttingList, tree: Any) -> None:
     roll = f"roll to {millimetres(inside)} mm inside, {millimetres(across)} mm outside"
     made.add(Piece("drum shell", DRUM, drum["material"], plate, density,
                    rectangle(length, around), (vent,) if drum["lies"] else (), then=roll,
-                   note=VENT_NOTE if drum["lies"] else "", pressure=True))
+                   note=VENT_NOTE if drum["lies"] else "", pressure=True,
+                   rolled=(inside, length)))
     for end in ("front", "back"):
         _drum_end(made, drum, end, density)
     made.weld("drum long seam", DRUM, length, pressure=True)
@@ -133,7 +134,8 @@ def _shell(made: CuttingList, drum: Any, cut: Cut, radius: float, long: float, m
         found.append(Hole("vent", circle(drum["vent"] / 2.0, (at, 0.75 * around)), marked=True))
     then = f"roll to {millimetres(inside)} mm inside" if cut.kind == PLATE else "wrap round"
     made.add(Piece(f"casing{cut.ordinal} shell", CASING, cut.material, cut.thickness, cut.density,
-                   rectangle(long, around), tuple(found), kind=cut.kind, then=then, note=said))
+                   rectangle(long, around), tuple(found), kind=cut.kind, then=then, note=said,
+                   rolled=(inside, long) if cut.kind == PLATE else None))
 
 
 def _end_plates(made: CuttingList, tree: Any, cut: Cut, radius: float, back: list[Way],

@@ -15,7 +15,7 @@ from typing import Any
 from thermsim.drawing.outline import Point, millimetres
 from thermsim.drawing.route import BEND_PIECES, Laid
 from thermsim.making.developed import End, mitred_end, rolled_length, square_end
-from thermsim.making.flat_shapes import SIDES, Path, along
+from thermsim.making.flat_shapes import SIDES, Path, along, extent
 from thermsim.making.pieces import PLATE, CuttingList, Piece, Pipe
 from thermsim.making.walls_cut import Cut, cut_layers
 
@@ -92,12 +92,12 @@ def _rolled(made: CuttingList, name: str, label: str, part: Any, cut: Cut, lengt
             ends: tuple[End, End]) -> None:
     inside = part["diameter"] + 2.0 * cut.inner
     around = rolled_length(inside, cut.thickness)
-    roll = f"roll to {millimetres(inside)} mm inside"
-    if cut.kind != PLATE:
-        roll = "wrap round"
-    made.add(Piece(f"{label}{cut.ordinal}" if cut.kind == PLATE else label, name, cut.material,
-                   cut.thickness, cut.density, _flat(around, inside / 2.0, length, ends),
-                   kind=cut.kind, then=roll))
+    path, plate = _flat(around, inside / 2.0, length, ends), cut.kind == PLATE
+    _, _, low, high = extent(path)
+    made.add(Piece(f"{label}{cut.ordinal}" if plate else label, name, cut.material,
+                   cut.thickness, cut.density, path, kind=cut.kind,
+                   then=f"roll to {millimetres(inside)} mm inside" if plate else "wrap round",
+                   rolled=(inside, high - low) if plate else None))
 
 
 def _flat(around: float, radius: float, length: float, ends: tuple[End, End]) -> Path:

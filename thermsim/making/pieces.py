@@ -67,7 +67,8 @@ class Piece:
     """what is done with it after cutting, as 'roll to 300 mm inside'"""
     note: str = ""
     pressure: bool = False
-    near_heat: bool = True
+    rolled: tuple[float, float] | None = None
+    """of a shell: inside diameter and length over all [m], by which a pipe would do as well"""
 
     @property
     def area(self) -> float:

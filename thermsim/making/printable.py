@@ -13,6 +13,7 @@ from thermsim.making.flat_shapes import rectangle
 from thermsim.making.outlines import piece_words
 from thermsim.making.pieces import CuttingList, Piece, mm
 from thermsim.making.stock import SHEET
+from thermsim.making.tables import sheet_needed
 
 NAME = "cutting_list.pdf"
 SHOWN_OFFCUT = 0.05
@@ -22,7 +23,9 @@ SHOWN_OFFCUT = 0.05
 def save_printable(made: CuttingList, folder: Path, plan: Allotment | None,
                    bill: Bill | None) -> Path:
     """Write the pages; gives the path."""
-    parts: list[Rows | Lines] = [_pieces("Plates, sizes in mm", made.plates)]
+    parts: list[Rows | Lines] = [_pieces("Plates, sizes in mm", made.plates),
+                                 Lines("Before cutting", tuple(made.notes)),
+                                 Lines("Cautions", tuple(made.cautions))]
     if made.insulation:
         parts.append(_pieces("Insulation, sizes in mm", made.insulation))
     if made.pipes:
@@ -30,15 +33,17 @@ def save_printable(made: CuttingList, folder: Path, plan: Allotment | None,
     parts.append(Rows("Welds", ("joint", "m", "pressure part"),
                       tuple((weld.joint, f"{weld.length:.2f}", "yes" if weld.pressure else "")
                             for weld in made.welds)))
+    parts.append(Rows("Sheet needed at least: net, and as rectangles without offcuts",
+                      ("material", "t, mm", "pieces", "m2 net", "m2 rectangles", "kg net"),
+                      tuple((material, thick, str(number), net, whole, mass)
+                            for material, thick, number, net, whole, mass in sheet_needed(made))))
     parts.append(Lines("Sums", tuple(total_lines(made))))
     if plan is not None:
         parts += stock_parts(plan)
     if bill is not None:
         parts.append(Rows("Cost at your prices", ("what", "quantity", "unit", "price", "money"),
                           bill_rows(bill)))
-    parts += [Lines("Not in the scenario: think of", tuple(made.open)),
-              Lines("Before cutting", tuple(made.notes)),
-              Lines("Cautions", tuple(made.cautions))]
+    parts.append(Lines("Not in the scenario: think of", tuple(made.open)))
     sketches = [*map(_sketch, made.plates), *(_sheets(plan) if plan else [])]
     path = folder / NAME
     save_pages(path, f"Cutting list: {made.title}",
@@ -91,9 +96,9 @@ def stock_parts(plan: Allotment) -> list[Rows | Lines]:
                    f"{mm(one.long)} x {mm(one.wide)}", "turned" if one.turned else "")
                   for one in sorted(plan.placed, key=lambda one: one.on))))
     if plan.short:
-        parts.append(Rows("Short, mm", ("part", "material", "t", "length x width", ""),
+        parts.append(Rows("Short, mm", ("part", "material", "t", "length x width", "why"),
                           tuple((one.part, one.material, mm(one.thickness),
-                                 f"{mm(one.long)} x {mm(one.wide)}", one.kind)
+                                 f"{mm(one.long)} x {mm(one.wide)}", one.why)
                                 for one in plan.short)))
     if plan.offcuts:
         parts.append(Rows("Offcuts left, mm", ("of", "material", "t", "length x width", ""),

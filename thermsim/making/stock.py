@@ -1,12 +1,13 @@
 """Pieces in hand, read from a CSV file as a person keeps it.
 
-    name,kind,material,thickness,width,length,number,finish
-    rack 1,sheet,mild steel,2 mm,1000 mm,2000 mm,1,
-    old flue,pipe,mild steel,2 mm,134 mm,1.5 m,1,
+    name,kind,material,thickness,width,length,number,finish,certificate
+    rack 1,sheet,mild steel,2 mm,1000 mm,2000 mm,1,,
+    old flue,pipe,mild steel,2 mm,134 mm,1.5 m,1,,
 
 `width` of a pipe is its outside diameter. Sizes carry their unit; a column headed `length_mm`
-holds bare millimetres. `number` is 1 and `finish` empty unless written; `kind` is sheet unless
-written. All mistakes are told at once, with line and column.
+holds bare millimetres. `number` is 1 and `kind` sheet unless written; `finish` and `certificate`
+(of the material, by its number or as the person calls it) may stay empty. All mistakes are told at
+once, with line and column.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ from thermsim.units import parse_quantity
 SHEET, PIPE = "sheet", "pipe"
 SIZES = ("thickness", "width", "length")
 NEEDED = ("name", "material", *SIZES)
-COLUMNS = ("name", "kind", "material", *SIZES, "number", "finish")
+COLUMNS = ("name", "kind", "material", *SIZES, "number", "finish", "certificate")
 IN_MM = "_mm"
 ZINC = ("galvanised", "galvanized", "zinc")
 
@@ -40,7 +41,8 @@ class InHand:
     width: float
     length: float
     number: int
-    zinc: bool
+    zinc: bool = False
+    certificate: str = ""
 
 
 @dataclass(frozen=True)
@@ -157,7 +159,7 @@ class _Row:
         if self.problems:
             return None
         return InHand(name, kind, material, sizes["thickness"], sizes["width"], sizes["length"],
-                      count, zinc)
+                      count, zinc, self._text("certificate", ""))
 
     def _say(self, cell: Cell | None, what: str, found: str, allowed: str) -> None:
         column = cell.column if cell else 1

@@ -62,12 +62,28 @@ def tables_of(made: CuttingList) -> list[Table]:
         Table("welds", ("joint", "of", "length_m", "pressure_part"),
               tuple((weld.joint, weld.of, f"{weld.length:.3f}", _yes(weld.pressure))
                     for weld in made.welds)),
+        Table("sheet_needed", ("material", "thickness_mm", "pieces", "area_m2",
+                               "area_of_rectangles_m2", "mass_kg"), tuple(sheet_needed(made))),
         Table("curved_ends", ("name", "round_the_girth_mm", "lower_edge_mm", "upper_edge_mm"),
               tuple(row for piece in made.plates for row in curved_ends(piece))),
         Table("totals", ("what", "unit", "amount"),
               tuple((what, unit, f"{amount:.3f}") for what, unit, amount in sums)),
         Table("not_in_the_scenario", ("think_of",), tuple((line,) for line in made.open)),
     ]
+
+
+def sheet_needed(made: CuttingList) -> list[tuple[str, str, int, str, str, str]]:
+    """What to buy at least, by material and thickness; rectangles: round each piece, no offcuts."""
+    rows = []
+    for material, thickness in dict.fromkeys((one.material, one.thickness)
+                                             for one in (*made.plates, *made.insulation)):
+        some = [one for one in made.pieces
+                if (one.material, one.thickness) == (material, thickness)]
+        rectangles = sum(one.size[0] * one.size[1] * one.number for one in some)
+        rows.append((material, mm(thickness), sum(one.number for one in some),
+                     f"{sum(one.area * one.number for one in some):.3f}", f"{rectangles:.3f}",
+                     f"{sum(one.mass for one in some):.2f}"))
+    return rows
 
 
 def _piece_row(piece: Piece) -> tuple[Any, ...]:
@@ -114,9 +130,9 @@ def stock_tables(plan: Allotment) -> list[Table]:
               tuple((one.part, one.number, one.on, mm(one.x), mm(one.y), mm(one.long),
                      mm(one.wide), _yes(one.turned)) for one in plan.placed)),
         Table("short", ("part", "number", "kind", "material", "thickness_mm", "length_mm",
-                        "width_mm"),
+                        "width_mm", "why"),
               tuple((one.part, one.number, one.kind, one.material, mm(one.thickness),
-                     mm(one.long), mm(one.wide)) for one in plan.short)),
+                     mm(one.long), mm(one.wide), one.why) for one in plan.short)),
         Table("offcuts", ("from", "kind", "material", "thickness_mm", "length_mm", "width_mm"),
               tuple((one.on, one.kind, one.material, mm(one.thickness), mm(one.long),
                      mm(one.wide)) for one in plan.offcuts)),

@@ -84,7 +84,7 @@ def test_an_empty_file(tmp_path: Path) -> None:
 
 def sheet(name: str, long: float, wide: float, thickness: float = 0.002,
           zinc: bool = False) -> InHand:
-    return InHand(name, "sheet", STEEL, thickness, wide, long, 1, zinc)
+    return InHand(name, "sheet", STEEL, thickness, wide, long, 1, zinc, "EN 10204 3.1")
 
 
 def plates(*sizes: tuple[float, float], thickness: float = 0.002) -> CuttingList:
@@ -115,6 +115,28 @@ def test_short_and_passed_over() -> None:
     assert plan.placed == []
     assert [one.part for one in plan.short] == ["part 0"]
     assert plan.passed_over == ["zinc"]
+
+
+def test_pressure_parts_only_from_material_with_a_certificate() -> None:
+    made = CuttingList("invented")
+    made.add(Piece("drum end", "drum", STEEL, 0.004, 7850.0, rectangle(0.3, 0.3), pressure=True))
+    bare = InHand("bare", "sheet", STEEL, 0.004, 1.0, 1.0, 1)
+    plan = allot(made, [bare])
+    assert [one.why for one in plan.short] == ["a pressure part: none has a certificate"]
+    plan = allot(made, [bare, sheet("certified", 1.0, 1.0, 0.004)])
+    assert [one.on for one in plan.placed] == ["certified"]
+
+
+def test_a_shell_is_taken_from_a_pipe_in_hand() -> None:
+    """A blank to roll to 130 mm inside: from a pipe of 134 x 2, not from one of 140 x 2."""
+    made = CuttingList("invented")
+    made.add(Piece("chimney", "chimney", STEEL, 0.002, 7850.0, rectangle(0.4147, 1.2),
+                   then="roll", rolled=(0.13, 1.2)))
+    pipes = [InHand(name, "pipe", STEEL, 0.002, wide, 2.0, 1) for name, wide in
+             (("wide", 0.140), ("flue", 0.134))]
+    plan = allot(made, [sheet("rack", 2.0, 1.0), *pipes])
+    assert [(one.on, one.long) for one in plan.placed] == [("flue", 1.2)]
+    assert [round(one.long, 6) for one in plan.offcuts] == [0.798]
 
 
 def test_pipes_are_cut_from_pipes() -> None:
