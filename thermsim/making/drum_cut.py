@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from thermsim.drawing.cross_section import drum_middle, gap_towards, window_angle, window_middles
-from thermsim.drawing.drum_section import VENT_AT, baffle_places, casing_length, end_room
+from thermsim.drawing.drum_section import VENT_AT, Seat, baffle_places, casing_length
 from thermsim.drawing.outline import millimetres, thickness_of
 from thermsim.drawing.placing import Placed
 from thermsim.drawing.route import DRUM_KIND
@@ -40,6 +40,7 @@ class ShellHole:
     side: int
     inner: Path
     outer: Path
+    marked: bool = False
 
 
 def cut_drum(made: CuttingList, tree: Any) -> None:
@@ -91,7 +92,8 @@ def cut_casing(made: CuttingList, tree: Any, placed: Placed, holes: list[ShellHo
     for cut in cuts:
         first = cut.kind == PLATE and cut.number == 0
         long = casing_length(drum, seat) + cut.inner + (more if first else 0.0)
-        _shell(made, drum, cut, radius, long, more if first else 0.0, holes,
+        _shell(made, drum, cut, radius, long, more if first else 0.0,
+               [*holes, _vent_hole(drum, seat)] if first and seat.lies else holes,
                said if first else "")
         _end_plates(made, tree, cut, radius, back, front)
     plate = first_plate(cuts)
@@ -101,6 +103,12 @@ def cut_casing(made: CuttingList, tree: Any, placed: Placed, holes: list[ShellHo
         made.weld("casing to back plate", CASING, girth)
         made.weld("casing to firebox" if _on_firebox(tree) else "casing to front plate", CASING,
                   girth)
+
+
+def _vent_hole(drum: Any, seat: Seat) -> ShellHole:
+    """Where the vent of a lying drum comes through the casing."""
+    path = circle(drum["vent"] / 2.0)
+    return ShellHole("vent", seat.front_room + VENT_AT * drum["length"], 1, path, path, True)
 
 
 def _on_firebox(tree: Any) -> bool:
@@ -126,12 +134,9 @@ def _shell(made: CuttingList, drum: Any, cut: Cut, radius: float, long: float, m
     around = rolled_length(inside, cut.thickness)
     first = cut.kind == PLATE and cut.number == 0
     found = [Hole(hole.name, moved(hole.inner if first else hole.outer,
-                                   (hole.at + more, around * (0.5 + 0.25 * hole.side))))
+                                   (hole.at + more, around * (0.5 + 0.25 * hole.side))),
+                  hole.marked)
              for hole in holes]
-    if drum["lies"] and first:
-        at = more + end_room(drum, "outside" if drum["front"] == "fire" else drum["front"]) \
-            + VENT_AT * drum["length"]
-        found.append(Hole("vent", circle(drum["vent"] / 2.0, (at, 0.75 * around)), marked=True))
     then = f"roll to {millimetres(inside)} mm inside" if cut.kind == PLATE else "wrap round"
     made.add(Piece(f"casing{cut.ordinal} shell", CASING, cut.material, cut.thickness, cut.density,
                    rectangle(long, around), tuple(found), kind=cut.kind, then=then, note=said,
@@ -151,6 +156,9 @@ def _end_plates(made: CuttingList, tree: Any, cut: Cut, radius: float, back: lis
     for name, ways, meets in plates:
         cut_out = [Hole(way.name, way.path(cut)) for way in ways]
         cut_out += [drum_hole] if meets == "outside" else []
+        if name == "back" and not drum["lies"] and cut.kind == PLATE and meets != "outside":
+            at = drum_middle(drum)[0] - VENT_AT * drum["diameter"]
+            cut_out.append(Hole("vent", circle(drum["vent"] / 2.0, (at, 0.0)), marked=True))
         made.add(Piece(f"casing{cut.ordinal} {name}", CASING, cut.material, cut.thickness,
                        cut.density, outline, tuple(cut_out), kind=cut.kind))
 
@@ -194,7 +202,7 @@ def _said(drum: Any, angle: float) -> str:
         side = math.sin(angle)
         return "on top" if side > 0.5 else "below" if side < -0.5 else \
             "at one side" if math.cos(angle) > 0.0 else "at the other side"
-    return f"at {math.degrees(angle) % 360.0:.0f} degrees in the section seen from above"
+    return f"at {math.degrees(angle) % 360.0:.0f} degrees (section seen from above)"
 
 
 def part_ring(drum: Any, window: float) -> tuple[Path, tuple[float, float]]:

@@ -17,6 +17,9 @@ from thermsim.making.firebox_cut import pipe_way, words_of
 from thermsim.making.flat_shapes import Path, rectangle
 from thermsim.making.walls_cut import Way, cut_layers, first_plate
 
+SAME_TURN = 2.0
+"""degrees between a bend as written and as its neighbours lie that are not worth a note"""
+
 
 @dataclass
 class Junctions:
@@ -53,7 +56,19 @@ def junctions_of(tree: Any, placed: Placed) -> Junctions:
                 end = mitred_end(-turn) if abs(turn) > STRAIGHT_ENOUGH else joined.end
                 joined = replace(joined, end=end, to=words_of(after.part))
         found.pipes.append(joined)
+        if laid.part["kind"] == "bend":
+            _check_bend(laid, found)
     return found
+
+
+def _check_bend(laid: Laid, found: Junctions) -> None:
+    """A bend turns by what lies between its neighbours, whatever its angle in the file says."""
+    turn = math.degrees(abs(turn_between(laid.into, laid.out)))
+    written = math.degrees(laid.part["angle"])
+    if abs(turn - written) > SAME_TURN:
+        found.notes.append(
+            f"{words_of(laid.part)}: cut for {turn:.0f} degrees, which lie between the passes it "
+            f"joins by their rises; the file says {written:.0f}")
 
 
 def _parts(go: Point, normal: Point) -> tuple[float, float]:

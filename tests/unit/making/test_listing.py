@@ -8,10 +8,11 @@ from typing import Any
 
 import pytest
 from scipy.integrate import quad
-from shipped import SCENARIOS
+from shipped import FOLDER, SCENARIOS
 
 from thermsim.loading import load_scenario
 from thermsim.making.allotment import allot
+from thermsim.making.flat_shapes import round_of
 from thermsim.making.listing import cutting_list
 from thermsim.making.outlines import file_name
 from thermsim.making.pieces import CuttingList
@@ -178,6 +179,93 @@ def test_leaning_stub_is_mitred_to_the_chimney(listed: Callable[..., CuttingList
     upper = [float(row[3]) for row in rows]
     assert abs(upper[0] - upper[12]) == pytest.approx(
         130.0 * math.tan(math.acos(0.75) / 2.0), abs=0.11)
+
+
+PASSES = """\
+starts_from: {cold}
+title: Riser, drum, elbow and level duct, invented
+gas_path:
+  - name: riser
+    kind: round duct
+    diameter: 120 mm
+    length: 150 mm
+    rise: 150 mm
+  - name: drum_pass
+    kind: round the drum
+  - name: stub
+    kind: round duct
+    diameter: 130 mm
+    length: 200 mm
+    rise: 200 mm
+  - name: elbow
+    kind: bend
+    diameter: 130 mm
+    made: segments
+    length: 400 mm
+    rise: 300 mm
+  - name: level
+    kind: rectangular duct
+    width: 150 mm
+    height: 90 mm
+    length: 300 mm
+  - name: knee
+    kind: bend
+    diameter: 130 mm
+    angle: 60 deg
+    made: smooth
+    length: 200 mm
+    rise: 120 mm
+  - name: chimney_lower
+    kind: chimney
+    diameter: 130 mm
+    length: 1.2 m
+"""
+
+
+@pytest.fixture
+def passes(tmp_path: Any) -> CuttingList:
+    path = tmp_path / "passes.yaml"
+    path.write_text(PASSES.format(cold=FOLDER / "cold_start.yaml"))
+    return cutting_list(load_scenario(path).tree)
+
+
+def test_a_riser_ends_on_the_underside_of_the_casing(passes: CuttingList, piece: Any) -> None:
+    """It stands on the 4 mm top; under the casing's 152 mm it reaches up the sides, at 60 mm off
+    the middle by 152 - sqrt(152^2 - 60^2) = 12.34 mm: 150 - 4 - 2 + 12.34 = 156.34. Its hole is a
+    quarter of the girth from the seam, the stub's opposite."""
+    riser, shell = piece(passes, "riser"), piece(passes, "casing shell")
+    assert 1000.0 * riser.size[1] == pytest.approx(
+        150.0 - 4.0 - 2.0 + 152.0 - math.sqrt(152.0**2 - 60.0**2), abs=0.01)
+    middles = {hole.name: hole.middle for hole in shell.holes}
+    assert middles["riser"][1] == pytest.approx(math.pi * 0.302 / 4)
+    assert middles["stub"][1] == pytest.approx(3 * math.pi * 0.302 / 4)
+    top = piece(passes, "firebox top")
+    assert any(hole.name == "riser" and round_of(hole.path) for hole in top.holes)
+
+
+def test_segments_of_a_quarter_bend(passes: CuttingList, piece: Any) -> None:
+    """Three segments on 400 mm: two joints of 45 degrees, each cut by 22.5; the middle one is
+    133.33 + 2 x 65 tan 22.5 = 187.18 mm on its back."""
+    wanted = 400.0 / 3.0 + 130.0 * math.tan(math.radians(22.5))
+    assert 1000.0 * piece(passes, "elbow segment 2").size[1] == pytest.approx(wanted, abs=0.01)
+    end = 400.0 / 3.0 + 65.0 * math.tan(math.radians(22.5))
+    for name in ("elbow segment 1", "elbow segment 3"):
+        assert 1000.0 * piece(passes, name).size[1] == pytest.approx(end, abs=0.01)
+
+
+def test_a_flat_duct_is_four_strips(passes: CuttingList, piece: Any) -> None:
+    """150 x 90 inside of 3 mm plate: top and bottom cover the sides' edges."""
+    assert piece(passes, "level top").size == pytest.approx((0.156, 0.300))
+    side = piece(passes, "level side")
+    assert side.number == 2
+    assert side.size == pytest.approx((0.090, 0.300))
+
+
+def test_a_smooth_bend_is_bought_and_its_turn_told(passes: CuttingList) -> None:
+    """From level to upright it has to turn by 90 degrees; the file says 60."""
+    knee = next(pipe for pipe in passes.pipes if pipe.name == "knee")
+    assert knee.mass == pytest.approx(math.pi * 0.132 * 0.002 * 0.2 * STEEL)
+    assert any("knee: cut for 90 degrees" in note and "says 60" in note for note in passes.notes)
 
 
 def test_what_the_scenario_does_not_say_is_not_invented(listed: Callable[..., CuttingList]) -> None:
