@@ -7,8 +7,10 @@ x along the sheet, y across it. Circles are polygons of so many sides that their
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
+
+import numpy as np
 
 Point = tuple[float, float]
 Path = tuple[Point, ...]
@@ -19,7 +21,9 @@ ROUND_WITHIN = 1e-5
 """points of a circle lie as closely to it [m]"""
 HALVINGS = 40
 SAME = 1e-9
-"""points [m] closer than this are one point"""
+"""shares of a side by which a ray may miss its end"""
+SMALLEST, LEVEL = 1e-10, 1e-15
+"""area [m2] and slant that count as none"""
 
 
 def rectangle(long: float, wide: float, at: Point = (0.0, 0.0)) -> Path:
@@ -97,83 +101,90 @@ def moved(path: Sequence[Point], by: Point) -> Path:
     return tuple((x + by[0], y + by[1]) for x, y in path)
 
 
-def both(first: Sequence[Point], second: Sequence[Point]) -> Path:
-    """The outline round two convex shapes that overlap."""
-    return _blend(first, second, max)
-
-
 def shared(first: Sequence[Point], second: Sequence[Point]) -> Path:
-    """What two convex shapes that overlap have in common."""
-    return _blend(first, second, min)
+    """What two convex shapes have in common; raises ValueError where they lie apart.
+
+    The one with more corners is cut off along every side of the other (Sutherland and Hodgman
+    1974, from memory).
+    """
+    left, by = (first, second) if len(first) >= len(second) else (second, first)
+    turn = 1.0 if _turns_left(by) else -1.0
+    for a, b in pairwise([*by, by[0]]):
+        left = _cut_off(left, a, b, turn)
+    if len(left) < 3 or area(left) < SMALLEST:
+        raise ValueError("two shapes of a plate do not overlap")
+    return tuple(left)
 
 
-def inside(path: Sequence[Point], at: Point) -> bool:
-    """Whether a point lies in a convex shape or on its edge."""
-    closed = [*path, path[0]]
-    turns = [(b[0] - a[0]) * (at[1] - a[1]) - (b[1] - a[1]) * (at[0] - a[0])
-             for a, b in pairwise(closed)]
-    return min(turns) >= -SAME or max(turns) <= SAME
+def _turns_left(path: Sequence[Point]) -> bool:
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise([*path, path[0]])) > 0.0
 
 
-def _blend(first: Sequence[Point], second: Sequence[Point],
-           pick: Callable[[float, float], float]) -> Path:
-    """Both seen from a point within both: the farther or the nearer edge on every ray."""
-    eye = _common_point(first, second)
-    angles = sorted({math.atan2(y - eye[1], x - eye[0]) for x, y in (*first, *second)
-                     if math.hypot(x - eye[0], y - eye[1]) > SAME})
+def _cut_off(path: Sequence[Point], a: Point, b: Point, turn: float) -> list[Point]:
+    """What of a shape lies to the left (`turn` 1) or the right (-1) of a line."""
+    kept: list[Point] = []
+    sides = [turn * ((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0])) for x, y in path]
+    for k, here in enumerate(path):
+        before, side, last = path[k - 1], sides[k], sides[k - 1]
+        if side * last < 0.0:
+            share = last / (last - side)
+            kept.append((before[0] + share * (here[0] - before[0]),
+                         before[1] + share * (here[1] - before[1])))
+        if side >= 0.0:
+            kept.append(here)
+    return kept
+
+
+def both(first: Sequence[Point], second: Sequence[Point]) -> Path:
+    """The outline round two convex shapes that overlap: seen from a point within both, the farther
+    edge on every ray."""
+    eye = middle_of(shared(first, second))
+    sides = [_Sides(path, eye) for path in (first, second)]
+    angles = sorted({math.atan2(y - eye[1], x - eye[0]) for x, y in (*first, *second)})
     angles.append(angles[0] + 2.0 * math.pi)
-    found: list[float] = []
-    for a, b in pairwise(angles):
-        found.append(a)
-        if (_lead(first, second, eye, a) > 0.0) != (_lead(first, second, eye, b) > 0.0):
-            found.append(_crossing(first, second, eye, a, b))
+    leads = [sides[0].reach(angle) - sides[1].reach(angle) for angle in angles]
     points = []
-    for angle in found:
-        reach = pick(_reach(first, eye, angle), _reach(second, eye, angle))
-        points.append((eye[0] + reach * math.cos(angle), eye[1] + reach * math.sin(angle)))
+    for k, (a, b) in enumerate(pairwise(angles)):
+        found = [a]
+        if (leads[k] > 0.0) != (leads[k + 1] > 0.0):
+            found.append(_crossing(sides, a, b, leads[k] > 0.0))
+        for angle in found:
+            reach = max(one.reach(angle) for one in sides)
+            points.append((eye[0] + reach * math.cos(angle), eye[1] + reach * math.sin(angle)))
     return tuple(points)
 
 
-def _lead(first: Sequence[Point], second: Sequence[Point], eye: Point, angle: float) -> float:
-    return _reach(first, eye, angle) - _reach(second, eye, angle)
+def middle_of(path: Sequence[Point]) -> Point:
+    """Middle of the extent of a shape; lies within it if it is convex and not slanted."""
+    left, right, low, high = extent(path)
+    return (left + right) / 2.0, (low + high) / 2.0
 
 
-def _crossing(first: Sequence[Point], second: Sequence[Point], eye: Point, a: float,
-              b: float) -> float:
+class _Sides:
+    """The sides of a convex shape as seen from a point within it."""
+
+    def __init__(self, path: Sequence[Point], eye: Point) -> None:
+        start = np.asarray(path, dtype=float) - np.asarray(eye)
+        self.x, self.y = start[:, 0], start[:, 1]
+        self.dx, self.dy = np.roll(self.x, -1) - self.x, np.roll(self.y, -1) - self.y
+
+    def reach(self, angle: float) -> float:
+        """Distance to the edge at an angle."""
+        x, y = math.cos(angle), math.sin(angle)
+        across = x * self.dy - y * self.dx
+        across = np.where(np.abs(across) < LEVEL, LEVEL, across)
+        far = (self.x * self.dy - self.y * self.dx) / across
+        share = (self.x * y - self.y * x) / across
+        on = (far > 0.0) & (share >= -SAME) & (share <= 1.0 + SAME)
+        return float(far[on].max()) if on.any() else 0.0
+
+
+def _crossing(sides: list[_Sides], a: float, b: float, before: bool) -> float:
     """Angle between a and b at which one edge passes the other."""
-    before = _lead(first, second, eye, a) > 0.0
     for _ in range(HALVINGS):
         middle = (a + b) / 2.0
-        if (_lead(first, second, eye, middle) > 0.0) == before:
+        if (sides[0].reach(middle) > sides[1].reach(middle)) == before:
             a = middle
         else:
             b = middle
     return (a + b) / 2.0
-
-
-def _common_point(first: Sequence[Point], second: Sequence[Point]) -> Point:
-    """A point well within both: the middle of where their extents overlap."""
-    a, b = extent(first), extent(second)
-    left, right = max(a[0], b[0]), min(a[1], b[1])
-    low, high = max(a[2], b[2]), min(a[3], b[3])
-    middle = ((left + right) / 2.0, (low + high) / 2.0)
-    if left >= right or low >= high or not (inside(first, middle) and inside(second, middle)):
-        raise ValueError("two shapes of a plate do not overlap")
-    return middle
-
-
-def _reach(path: Sequence[Point], eye: Point, angle: float) -> float:
-    """Distance from a point within a convex shape to its edge at an angle."""
-    x, y = math.cos(angle), math.sin(angle)
-    closed = [*path, path[0]]
-    farthest = 0.0
-    for a, b in pairwise(closed):
-        dx, dy = b[0] - a[0], b[1] - a[1]
-        across = x * dy - y * dx
-        if abs(across) < 1e-15:
-            continue
-        far = ((a[0] - eye[0]) * dy - (a[1] - eye[1]) * dx) / across
-        share = ((a[0] - eye[0]) * y - (a[1] - eye[1]) * x) / across
-        if far > 0.0 and -1e-9 <= share <= 1.0 + 1e-9:
-            farthest = max(farthest, far)
-    return farthest
