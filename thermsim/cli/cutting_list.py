@@ -101,7 +101,7 @@ def _write(scenario: Any, made: Any, plan: Any, bill: Any, folder: Path) -> None
     tables += [bill_table(bill)] if bill is not None else []
     write_tables(tables, folder)
     write_outlines(made.plates, folder / "outlines")
-    save_printable(made, folder, plan, bill)
+    save_printable(made, folder, plan, bill, scenario.tree)
     save_cut_through(scenario, folder, bench=True)
 
 

@@ -119,11 +119,13 @@ def _sketches(pages: Pages, sketches: Sequence[Sketch], abreast: int) -> None:
 
 
 def save_pages(path: Path, title: str, parts: Sequence[Rows | Lines],
-               sketches: Sequence[Sketch]) -> None:
-    """Write the pages as one PDF."""
+               sketches: Sequence[Sketch], last: Figure | None = None) -> None:
+    """Write the pages as one PDF, a figure of its own size behind them if given."""
     with rc_context(SAVED_AS), PdfPages(path, metadata={"CreationDate": None}) as document:
         for figure in lay_out(title, parts, sketches):
             document.savefig(figure)
+        if last is not None:
+            document.savefig(last)
 
 
 def _lines(pages: Pages, part: Lines) -> None:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
+from thermsim.drawing.cut_through import cut_through_figure, plant_outline
 from thermsim.drawing.list_pages import Lines, Rows, save_pages
 from thermsim.drawing.sketches import Area, Sketch
 from thermsim.making.allotment import CUT_WIDTH, METHOD, Allotment
@@ -20,9 +22,18 @@ SHOWN_OFFCUT = 0.05
 """narrower offcuts [m] are not drawn"""
 
 
-def save_printable(made: CuttingList, folder: Path, plan: Allotment | None,
-                   bill: Bill | None) -> Path:
-    """Write the pages; gives the path."""
+def save_printable(made: CuttingList, folder: Path, plan: Allotment | None, bill: Bill | None,
+                   tree: Any) -> Path:
+    """Write the pages, the cut-through with its sizes last; gives the path."""
+    path = folder / NAME
+    save_pages(path, f"Cutting list: {made.title}", page_parts(made, plan, bill),
+               [*map(_sketch, made.plates), *(_sheets(plan) if plan else [])],
+               cut_through_figure(plant_outline(tree, bench=True)))
+    return path
+
+
+def page_parts(made: CuttingList, plan: Allotment | None, bill: Bill | None) -> list[Rows | Lines]:
+    """Tables and lines of the pages, in their order."""
     parts: list[Rows | Lines] = [_pieces("Plates, sizes in mm", made.plates),
                                  Lines("Before cutting", tuple(made.notes)),
                                  Lines("Cautions", tuple(made.cautions))]
@@ -44,11 +55,7 @@ def save_printable(made: CuttingList, folder: Path, plan: Allotment | None,
         parts.append(Rows("Cost at your prices", ("what", "quantity", "unit", "price", "money"),
                           bill_rows(bill)))
     parts.append(Lines("Not in the scenario: think of", tuple(made.open)))
-    sketches = [*map(_sketch, made.plates), *(_sheets(plan) if plan else [])]
-    path = folder / NAME
-    save_pages(path, f"Cutting list: {made.title}",
-               [part for part in parts if not isinstance(part, Lines) or part.lines], sketches)
-    return path
+    return [part for part in parts if not isinstance(part, Lines) or part.lines]
 
 
 def _pieces(heading: str, pieces: Sequence[Piece]) -> Rows:

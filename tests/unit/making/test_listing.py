@@ -298,3 +298,15 @@ def test_tubes_are_lengths_of_pipe(plant: Callable[..., Any]) -> None:
     assert "6 legs of 447.6 mm" in pipe.then
     assert pipe.mass == pytest.approx(
         2 * 3.0 * math.pi / 4 * (0.0212**2 - 0.016**2) * STEEL)
+
+
+def test_galvanised_outsides_are_cautioned(listed: Callable[..., CuttingList]) -> None:
+    said = "\n".join(listed("drum.finish = galvanised").cautions)
+    assert "outside of the casing is galvanised" in said
+    assert "Galvanised stock never near heat" in said
+
+
+def test_pressure_parts_are_marked(listed: Callable[..., CuttingList]) -> None:
+    made = listed()
+    assert {one.of for one in made.pieces if one.pressure} == {"drum"}
+    assert "licensed inspector" in made.cautions[0]
