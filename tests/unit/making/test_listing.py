@@ -248,6 +248,9 @@ def test_segments_of_a_quarter_bend(passes: CuttingList, piece: Any) -> None:
     133.33 + 2 x 65 tan 22.5 = 187.18 mm on its back."""
     wanted = 400.0 / 3.0 + 130.0 * math.tan(math.radians(22.5))
     assert 1000.0 * piece(passes, "elbow segment 2").size[1] == pytest.approx(wanted, abs=0.01)
+    rows = curved_ends(piece(passes, "elbow segment 2"))
+    heights = [float(rows[k][3]) - float(rows[k][2]) for k in (0, 12)]
+    assert sorted(heights) == pytest.approx([800.0 / 3.0 - wanted, wanted], abs=0.2)
     end = 400.0 / 3.0 + 65.0 * math.tan(math.radians(22.5))
     for name in ("elbow segment 1", "elbow segment 3"):
         assert 1000.0 * piece(passes, name).size[1] == pytest.approx(end, abs=0.01)
