@@ -15,14 +15,15 @@ PACKAGE = Path(thermsim.__file__).parent
 
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("cli",),
-    ("report", "hazards", "readings", "batches", "drawing", "plots"),
+    ("report", "hazards", "readings", "batches", "making", "drawing",
+     "plots"),
     ("simulation", "firing", "loading"),
     ("comparing",),
     ("scenario", "results", "solver"),
     ("network",),
     ("parts",),
     ("physics",),
-    ("kernel", "units", "dimensions", "errors"),
+    ("kernel", "trade_words", "trade_sizes", "units", "dimensions", "errors"),
 )
 """from the top down; a name may import from layers below its own"""
 TO_THE_RIGHT = LAYERS[1]

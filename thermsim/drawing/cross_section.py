@@ -125,7 +125,7 @@ def _water(outline: Outline, drum: Any) -> None:
 
 def window_angle(drum: Any) -> float:
     """Angle that the window takes of the girth, in the middle of the gap [rad]."""
-    wide = drum.window or drum.baffle_spacing or 0.0
+    wide = drum.window or drum.length / (len(baffle_places(drum)) + 1)
     return min(WIDEST_WINDOW, float(wide) / (drum.diameter / 2 + drum.gap / 2))
 
 

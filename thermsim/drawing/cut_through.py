@@ -52,13 +52,14 @@ def cut_through_figure(outline: Outline) -> Figure:
     return figure
 
 
-def save_cut_through(scenario: Any, folder: str | Path) -> list[Path]:
-    """Write cut_through.svg and cut_through.png of a scenario into a folder; gives the paths."""
+def save_cut_through(scenario: Any, folder: str | Path, bench: bool = False) -> list[Path]:
+    """Write cut_through.svg and cut_through.png of a scenario into a folder, with more sizes for
+    the bench if wanted; gives the paths."""
     place = Path(folder)
     place.mkdir(parents=True, exist_ok=True)
     paths = [place / f"{NAME}.svg", place / f"{NAME}.png"]
     with rc_context(SAVED_AS):
-        figure = cut_through_figure(plant_outline(scenario.tree))
+        figure = cut_through_figure(plant_outline(scenario.tree, bench))
         figure.savefig(paths[0], metadata={"Date": None})
         figure.savefig(paths[1], dpi=DOTS_PER_INCH)
     return paths

@@ -32,6 +32,8 @@ SPOTS = (("firebox gas", 0.5, 0.80), ("fire zone", 0.35, 0.42), ("char bed", 0.3
 SIDE_SPOT = 0.6
 """where the spots sit, over depth and height of the firebox"""
 TOP_MARGIN = 0.01
+ON_TOP, CHUTE, AT_SIDE = "on top", "chute", "at the side"
+"""ways in which an opening at the fire may sit"""
 
 
 @dataclass
@@ -79,9 +81,11 @@ def feeds_on_top(tree: Any) -> bool:
     return any(one.faces == "up" for one in fire_openings(tree).values())
 
 
-def draw_firebox(outline: Outline, tree: Any, box: Firebox) -> None:
-    """Walls, grate, openings and sizes. The holes of the gas path must be known before."""
-    _openings(outline, tree, box)
+def draw_firebox(outline: Outline, tree: Any, box: Firebox) -> list[OpeningPlace]:
+    """Walls, grate, openings and sizes. The holes of the gas path must be known before. Gives the
+    places of its openings."""
+    openings = place_openings(tree, box)
+    _openings(outline, tree, box, openings)
     _walls(outline, box)
     _grate(outline, box)
     high = box.top - box.grate
@@ -97,6 +101,7 @@ def draw_firebox(outline: Outline, tree: Any, box: Firebox) -> None:
     if box.grate > 0.0:
         outline.sizes.append(
             Size("grate", (0.0, 0.0), (0.0, box.grate), "z", "left", box.grate))
+    return openings
 
 
 def _walls(outline: Outline, box: Firebox) -> None:
@@ -126,59 +131,96 @@ def _grate(outline: Outline, box: Firebox) -> None:
         outline.labels.append(Label("grate", (box.depth * GRATE_LABEL, box.grate), spot=False))
 
 
-def _openings(outline: Outline, tree: Any, box: Firebox) -> None:
-    room = TOP_MARGIN
+@dataclass(frozen=True)
+class OpeningPlace:
+    """Where an opening at the fire sits in the section: on the top, in a chute beside the firebox
+    or in its near wall; `x` and `z` are its clear edges, of a feed those of its tube."""
+
+    name: str
+    one: Any
+    how: str
+    x: Point
+    z: Point
+    throat: float = 0.0
+    """of a chute: height of the edge under which it is open to the firebox"""
+    aside: bool = False
+    """of a chute: it stands off the firebox, clear of what stands on the top"""
+
+
+def place_openings(tree: Any, box: Firebox) -> list[OpeningPlace]:
+    """Put every opening at the fire in place and enter its hole in the firebox's walls. The holes
+    of the gas path must be known before."""
+    room, found = TOP_MARGIN, []
     for name, one in fire_openings(tree).items():
-        if one.faces == "up":
-            fits = (not box.covered and one.sill >= box.top
-                    and room + one.height <= _free_top(box))
-            if fits:
-                _feed_on_top(outline, tree, box, name, one, room)
-                room += one.height + 2 * _tube(box) + TOP_MARGIN
-            else:
-                _chute(outline, tree, box, name, one)
+        if one.faces != "up":
+            place = OpeningPlace(name, one, AT_SIDE, (0.0, 0.0),
+                                 (float(one.sill), float(one.sill + one.height)))
+            box.left_holes.append(place.z)
+        elif (not box.covered and one.sill >= box.top
+              and room + one.height <= _free_top(box)):
+            place = OpeningPlace(name, one, ON_TOP, (room, room + one.height),
+                                 (box.top, max(one.sill, box.top_outer)))
+            plate = tube_plate(box)
+            box.top_holes.append((place.x[0] - plate, place.x[1] + plate))
+            room += one.height + 2 * plate + TOP_MARGIN
         else:
-            _side_opening(outline, box, name, one)
+            place = _chute_place(box, name, one)
+            box.left_holes.append((max(place.z[0], box.grate), place.throat))
+        found.append(place)
+    return found
+
+
+def _chute_place(box: Firebox, name: str, one: Any) -> OpeningPlace:
+    """A feed beside the firebox, open to it at the foot."""
+    plate, wall = tube_plate(box), -thickness_of(box.wall)
+    foot = max(0.0, min(box.grate, one.sill - one.column))
+    mouth = max(one.sill, foot + TOP_MARGIN)
+    aside = mouth > box.top and box.clear_left < wall
+    right = box.clear_left - plate - TOP_MARGIN if aside else wall
+    throat = min(mouth, box.top, foot + max(one.height, 2 * TOP_MARGIN))
+    return OpeningPlace(name, one, CHUTE, (right - one.height, right), (foot, mouth), throat, aside)
+
+
+def _openings(outline: Outline, tree: Any, box: Firebox, openings: list[OpeningPlace]) -> None:
+    for place in openings:
+        if place.how == ON_TOP:
+            _feed_on_top(outline, tree, box, place)
+        elif place.how == CHUTE:
+            _chute(outline, tree, box, place)
+        else:
+            _side_opening(outline, box, place.name, place.one)
 
 
 def _free_top(box: Firebox) -> float:
     return min((hole[0] for hole in box.top_holes), default=box.depth) - TOP_MARGIN
 
 
-def _tube(box: Firebox) -> float:
+def tube_plate(box: Firebox) -> float:
+    """Plate of a feed tube: the firebox's own, if its wall begins with a plate."""
     layers = layers_of(box.wall)
     return layers[0].outer if layers and layers[0].fill == PLATE else THIN_PLATE
 
 
-def _feed_on_top(outline: Outline, tree: Any, box: Firebox, name: str, one: Any,
-                 left: float) -> None:
-    right, plate = left + one.height, _tube(box)
-    box.top_holes.append((left - plate, right + plate))
+def _feed_on_top(outline: Outline, tree: Any, box: Firebox, place: OpeningPlace) -> None:
+    (left, right), plate, one = place.x, tube_plate(box), place.one
     for x in ((left - plate, left), (right, right + plate)):
-        _rectangle(outline, "feed tube", x, (box.top, max(one.sill, box.top_outer)), PLATE)
+        _rectangle(outline, "feed tube", x, place.z, PLATE)
     _sticks(outline, tree, (left, right), one.sill, max(0.0, one.column))
-    _name_feed(outline, name, one, (left, right))
+    _name_feed(outline, place.name, one, (left, right))
 
 
-def _chute(outline: Outline, tree: Any, box: Firebox, name: str, one: Any) -> None:
-    """A feed beside the firebox, open to it at the foot."""
-    plate, wall = _tube(box), -thickness_of(box.wall)
-    foot = max(0.0, min(box.grate, one.sill - one.column))
-    mouth = max(one.sill, foot + TOP_MARGIN)
-    aside = mouth > box.top and box.clear_left < wall
-    right = box.clear_left - plate - TOP_MARGIN if aside else wall
-    left = right - one.height
-    throat = min(mouth, box.top, foot + max(one.height, 2 * TOP_MARGIN))
-    box.left_holes.append((max(foot, box.grate), throat))
+def _chute(outline: Outline, tree: Any, box: Firebox, place: OpeningPlace) -> None:
+    plate, wall, one = tube_plate(box), -thickness_of(box.wall), place.one
+    (left, right), (foot, mouth), throat = place.x, place.z, place.throat
     _rectangle(outline, "feed tube", (left - plate, left), (foot, mouth), PLATE)
     _rectangle(outline, "feed tube", (left - plate, wall), (foot - plate, foot), PLATE)
-    if aside:
+    if place.aside:
         _rectangle(outline, "feed tube", (right, right + plate), (throat, mouth), PLATE)
         _rectangle(outline, "feed tube", (right, wall), (throat, throat + plate), PLATE)
     elif mouth > box.top:
         _rectangle(outline, "feed tube", (right - plate, right), (box.top, mouth), PLATE)
     _sticks(outline, tree, (left, right), mouth, max(0.0, one.column))
-    _name_feed(outline, name, one, (left, right))
+    _name_feed(outline, place.name, one, (left, right))
 
 
 def _name_feed(outline: Outline, name: str, one: Any, x: Point) -> None:
@@ -211,7 +253,6 @@ def _stick(outline: Outline, left: float, right: float, low: float, high: float)
 
 def _side_opening(outline: Outline, box: Firebox, name: str, one: Any) -> None:
     low, high = float(one.sill), float(one.sill + one.height)
-    box.left_holes.append((low, high))
     outer = -thickness_of(box.wall)
     for z in (low, high):
         outline.line("opening", (outer, z), (0.0, z), weight=VISIBLE)

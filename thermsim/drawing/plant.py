@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from thermsim.drawing.bench_sizes import add_bench_sizes
 from thermsim.drawing.cross_section import draw_cross_section
 from thermsim.drawing.drum_section import draw_drum, drum_words
 from thermsim.drawing.firebox_section import draw_firebox
@@ -19,11 +20,12 @@ NEAR = 0.06
 PLUMB_ENOUGH = 1e-9
 
 
-def plant_outline(tree: Any) -> Outline:
-    """The drawing of a scenario's plant, as pure geometry in metres."""
+def plant_outline(tree: Any, bench: bool = False) -> Outline:
+    """The drawing of a scenario's plant, as pure geometry in metres; `bench`: with the sizes that
+    whoever cuts and welds it needs."""
     outline = Outline(str(getattr(tree, "title", "") or "untitled"))
     placed = place_plant(tree)
-    draw_firebox(outline, tree, placed.box)
+    openings = draw_firebox(outline, tree, placed.box)
     if placed.seat is not None:
         draw_drum(outline, tree.drum, placed.seat)
         draw_cross_section(outline, tree.drum, words(placed.drum_pass))
@@ -32,6 +34,8 @@ def plant_outline(tree: Any) -> Outline:
     draw_joint_openings(outline, tree, placed.ends)
     _pipe_sizes(outline, placed)
     _top(outline, tree, placed)
+    if bench:
+        add_bench_sizes(outline, tree, placed, openings)
     extent = outline.box()
     outline.line("floor", (extent.left - FLOOR_OVERHANG, 0.0),
                  (extent.right + FLOOR_OVERHANG, 0.0), weight=CUT)

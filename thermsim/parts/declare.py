@@ -39,6 +39,9 @@ class Field:
     """(sibling choice field, {its value: (default, spread, source)})"""
     source: str = ""
     """where the default comes from; 'common practice, no source' is an honest answer"""
+    trade: str = ""
+    """what a length measures, so that it may be written as the trade names it (trade_words.py):
+    'outside' or 'inside' diameter, 'wall', or 'fill', a length told by what the vessel holds"""
     block: Block | None = None
     """for kind block, blocks, list: what each holds"""
     variants: tuple[str, Mapping[str, Block]] | None = None

@@ -83,7 +83,7 @@ def _length(required: bool = True) -> Field:
 _RISE = Field("rise", "length", "how much higher its far end is", default="0 mm", low="-5 m",
               high="20 m", why="no more than its length", source="level unless written")
 _DIAMETER = Field("diameter", "length", "inside diameter", required=True, low="20 mm", high="1 m",
-                  why="a small plant")
+                  why="a small plant", trade="inside")
 _TAIL = (
     Field("cells", "count", "number of slices along the gas; enough unless given", low="1",
           high="60", why="more costs time and changes nothing"),
@@ -138,10 +138,11 @@ DRUM = Block(
     "The water drum and the gap round it.",
     (
         Field("diameter", "length", "outside diameter", required=True, low="50 mm", high="1.5 m",
-              why="a small plant"),
+              why="a small plant", trade="outside"),
         Field("length", "length", "length of the shell: over all with flat ends, which are set "
               "into it; dished ends stand out beyond it, only their straight rims belong to it",
-              required=True, low="80 mm", high="4 m", why="a small plant"),
+              required=True, low="80 mm", high="4 m", why="a small plant",
+              trade="fill"),
         Field("lies", "flag", "lying (yes) or standing (no)", default=True, source=PRACTICE),
         Field("ends", "choice", "shape of the ends; dished: torispherical, R = D and r = 0.1 D "
               "(DIN 28011)", default="flat", choices=("flat", "dished"),
@@ -151,7 +152,7 @@ DRUM = Block(
         Field("back", "choice", "what the other end meets", default="gas",
               choices=("gas", "outside"), source=PRACTICE),
         Field("plate", "length", "thickness of its plate", default="4 mm", low="0.5 mm",
-              high="30 mm", why="sheet that can be welded", source=PRACTICE),
+              high="30 mm", why="sheet that can be welded", source=PRACTICE, trade="wall"),
         Field("material", "text", "material of the plate", default="mild steel", source=PRACTICE),
         Field("emissivity", "share", "emissivity of its sooty outside", default=0.9,
               spread="+- 0.06", low="0.02", high="1", why="an emissivity",
@@ -161,7 +162,7 @@ DRUM = Block(
         Field("water_temperature", "temperature", "temperature of that water; the air's if not "
               "given", low="0 C", high="99 C", why="liquid water at an open vent"),
         Field("vent", "length", "diameter of the open vent", default="20 mm", low="1 mm",
-              high="200 mm", why="a pipe", source=PRACTICE),
+              high="200 mm", why="a pipe", source=PRACTICE, trade="inside"),
         *OUTLETS,
         Field("gap", "length", "gap between drum and casing: all round, or on the mean of top and "
               "bottom and of the two sides where the drum hangs off the middle", required=True,
@@ -189,7 +190,7 @@ DRUM = Block(
         Field("baffles_welded_to", "choice", "what the baffles are welded to", default="casing",
               choices=("casing", "drum"), source=PRACTICE),
         Field("baffle_plate", "length", "thickness of the baffles", default="2 mm", low="0.3 mm",
-              high="20 mm", why="sheet", source=PRACTICE),
+              high="20 mm", why="sheet", source=PRACTICE, trade="wall"),
         wall_field("casing", "layers of the casing, from the gas out", "2 mm"),
         *(Field(f.name if f.name == "finish" else "casing_emissivity", f.kind,
                 f.says + " of the casing", default=f.default, low=f.low, high=f.high,

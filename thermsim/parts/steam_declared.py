@@ -18,9 +18,10 @@ def _moves(default: str, hand: str) -> Field:
                  low="0.5 s", high="120 s", why="a hand", source=PRACTICE)
 
 
-def _bore(says: str, default: str | None = None, required: bool = False) -> Field:
+def _bore(says: str, default: str | None = None, required: bool = False,
+          trade: str = "") -> Field:
     return Field("bore", "length", says, required=required, default=default, low="1 mm",
-                 high="150 mm", why=PIPE_WHY, source=PRACTICE if default else "")
+                 high="150 mm", why=PIPE_WHY, source=PRACTICE if default else "", trade=trade)
 
 
 STOP_VALVE = Block(
@@ -150,7 +151,7 @@ FEEDS = {
             Field("mark", "length", _MARK_SAYS, required=True, low="0 mm", high="4 m",
                   why="within the drum"),
             *_FLOAT,
-            _bore("bore of the pipe", "10 mm"),
+            _bore("bore of the pipe", "10 mm", trade="inside"),
             Field("length", "length", "length of the pipe", default="2 m", spread="+- 1 m",
                   low="10 mm", high="200 m", why="a shed and its yard", source=PRACTICE),
             Field("losses", "number", "bends, entry, cock and end, in dynamic pressures",
@@ -222,9 +223,9 @@ _TUBE_FIELDS = (
           "water", required=True, choices=("drier", "superheater", "feed coil")),
     Field("shape", "choice", "how it runs", required=True,
           choices=("straight", "looped", "helical")),
-    _bore("inside diameter", required=True),
+    _bore("inside diameter", required=True, trade="inside"),
     Field("wall", "length", "thickness of its wall", default="1.5 mm", low="0.3 mm",
-          high="12 mm", why="tube that can be bent", source=PRACTICE),
+          high="12 mm", why="tube that can be bent", source=PRACTICE, trade="wall"),
     Field("length", "length", "length in the gas, all of it unrolled", required=True,
           low="20 mm", high="60 m", why="a small plant"),
     Field("side_by_side", "count", "like tubes side by side, the steam parted among them",
@@ -270,10 +271,10 @@ STEAM_LINE = Block(
     "steam_line",
     "The pipe to the engine, from the stop valve or from the last tube on.",
     (
-        _bore("inside diameter", required=True),
+        _bore("inside diameter", required=True, trade="inside"),
         Field("wall", "length", "thickness of its wall", default="2.3 mm", low="0.3 mm",
-              high="12 mm", why="pipe", source="threaded steel pipe of half an inch, EN 10255 "
-              "medium 2.6 mm, light 2.3 mm, from memory"),
+              high="12 mm", why="pipe", trade="wall", source="threaded steel pipe of half an inch, "
+              "EN 10255 medium 2.6 mm, light 2.3 mm, from memory"),
         Field("length", "length", "length of the pipe", required=True, low="50 mm", high="100 m",
               why="a shed and its yard"),
         Field("material", "text", "material of the pipe", default="mild steel", source=PRACTICE),

@@ -17,7 +17,7 @@ LAYER = Block(
     (
         Field("material", "text", "name of the material", required=True),
         Field("thickness", "length", "thickness of the layer; 0 mm leaves it out", required=True,
-              low="0 mm", high="500 mm", why="thicker walls do not warm in a firing"),
+              low="0 mm", high="500 mm", why="thicker walls do not warm in a firing", trade="wall"),
         Field("grade", "choice", "grade of a blanket, by its weight", default="96 kg/m3",
               choices=("96 kg/m3", "128 kg/m3"), source="common practice, no source"),
         Field("cells", "count", "number of slices for conduction", low="1", high="40",

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from thermsim.errors import QuantityError
+from thermsim.network.sizes import drum_volume
 from thermsim.parts.declare import Field
 from thermsim.scenario.source import Items, Node, Scalar, Table
-from thermsim.units import is_quantity, parse_quantity, parse_spread, units_shown
+from thermsim.trade_words import EXAMPLES, read_trade
+from thermsim.units import Quantity, is_quantity, parse_quantity, parse_spread, units_shown
 
 UNKNOWN_WORD = "unknown"
 NONE_WORD = "none"
@@ -31,6 +33,8 @@ class Leaf:
     text: str = ""
     unit: str = ""
     unknown: bool = False
+    holds: Quantity | None = None
+    """of a length told by what the vessel holds: that volume"""
 
 
 def is_leaf(spec: Field) -> bool:
@@ -72,7 +76,7 @@ def wanted(spec: Field) -> str:
     if spec.kind == "flag":
         return "yes or no"
     if is_quantity(spec.kind):
-        return f"{units_shown(spec.kind)}"
+        return units_shown(spec.kind) + (f"; or {EXAMPLES[spec.trade]}" if spec.trade else "")
     return spec.says or "a text"
 
 
@@ -143,7 +147,10 @@ def _read_choice(spec: Field, text: str) -> Leaf:
 
 
 def _read_quantity(spec: Field, text: str) -> Leaf:
-    quantity = parse_quantity(text, spec.kind)
+    trade = read_trade(text, spec.trade) if spec.trade else None
+    if trade is not None and trade.kind == "volume":
+        return Leaf(None, text=text, unit="mm", holds=trade)
+    quantity = trade or parse_quantity(text, spec.kind)
     for bound, side in ((spec.low, -1), (spec.high, 1)):
         if bound is None:
             continue
@@ -154,6 +161,27 @@ def _read_quantity(spec: Field, text: str) -> Leaf:
     low, high = clip(spec, quantity.low, quantity.high)
     value = int(quantity.value) if spec.kind == "count" else quantity.value
     return Leaf(value, low, high, quantity.text, quantity.unit)
+
+
+def length_that_holds(
+    spec: Field, leaf: Leaf, values: Mapping[str, Any]
+) -> tuple[float, float, float]:
+    """Length [m] of a drum that holds the volume written, with its low and high; raises
+    QuantityError if it lies outside the field's bounds.
+
+    Volume goes straight with length, so two lengths decide it, whatever the ends are.
+    """
+    assert leaf.holds is not None
+    if 2.0 * values["plate"] >= values["diameter"]:
+        raise QuantityError(f"{leaf.text!r}: the plate leaves no hollow", "a thinner plate")
+    one, two = (drum_volume({**values, spec.name: length}) for length in (1.0, 2.0))
+    value, low, high = (1.0 + (volume - one) / (two - one)
+                        for volume in (leaf.holds.value, leaf.holds.low, leaf.holds.high))
+    for bound, side in ((spec.low, -1), (spec.high, 1)):
+        if bound is not None and side * value > side * parse_quantity(bound, spec.kind).value:
+            raise QuantityError(f"{leaf.text!r} makes it {1000.0 * value:.0f} mm long, "
+                                f"{_beyond(side, str(bound))}", _allowed(spec))
+    return value, *clip(spec, low, high)
 
 
 def _beyond(side: int, bound: str) -> str:

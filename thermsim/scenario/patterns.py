@@ -12,6 +12,14 @@ from thermsim.units import unit_names
 
 _BEGIN = r"\s*(?:about\s|~)?\s*[-+−]?\s*[.0-9½¼¾⅛⅜⅝⅞⅓⅔]"
 _JOIN = r"[ ()/·*]*"
+_PIPE = r"(?:DN|NPS)\s*[0-9].*|[0-9][0-9 /]*(?:in|inch|\")\s+pipe.*"
+TRADE_PATTERNS = {
+    "outside": rf"^\s*(?:girth\s.*|{_PIPE})\s*$",
+    "inside": rf"^\s*(?:{_PIPE})\s*$",
+    "wall": rf"^\s*(?:[0-9]+\s*(?:MSG|SWG|BWG)|{_PIPE})\s*$",
+    "fill": r"^\s*.*to fill\s*$",
+}
+"""names of the trade, by what a field measures; read by trade_words.py"""
 _POWERS = {"2": r"\^?[2²]", "3": r"\^?[3³]"}
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from thermsim.errors import Problem, QuantityError
@@ -16,6 +17,7 @@ from thermsim.scenario.leaves import (
     default_leaf,
     default_node,
     is_leaf,
+    length_that_holds,
     nearest,
 )
 from thermsim.scenario.models import MISSING, UNKNOWN_KEY, Trouble, check_block
@@ -83,8 +85,25 @@ class Reader:
                 values[spec.name] = fact.value if fact else None
                 if fact:
                     facts[spec.name] = fact
+        for spec in specs:
+            leaf = leaves.get(spec.name)
+            if leaf is not None and leaf.holds is not None and spec.name in facts:
+                fact = self._filled(spec, leaf, values, facts[spec.name], table)
+                facts[spec.name], values[spec.name] = fact, fact.value
         self.facts += [facts[spec.name] for spec in specs if spec.name in facts]
         return values
+
+    def _filled(
+        self, spec: Field, leaf: Leaf, values: Mapping[str, Any], fact: Fact, table: Table
+    ) -> Fact:
+        """A length told by what the vessel holds, once its other sizes are known."""
+        try:
+            value, low, high = length_that_holds(spec, leaf, values)
+        except QuantityError as error:
+            mark = table.entries[spec.name].node.mark
+            self.problems.append(mark.problem(fact.path, error.found, error.allowed))
+            return replace(fact, value=1.0)
+        return replace(fact, value=value, low=low, high=high)
 
     def _fact(
         self, spec: Field, leaf: Leaf | None, entry: Entry | None, values: Mapping[str, Any],

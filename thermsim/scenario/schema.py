@@ -15,7 +15,8 @@ from thermsim.dimensions import DIMENSIONS
 from thermsim.parts.declare import Block, Field
 from thermsim.scenario.inherit import FORMAT_VERSION, STARTS_FROM, VERSION_KEY
 from thermsim.scenario.leaves import NO, NONE_WORD, UNKNOWN_WORD, YES, is_leaf
-from thermsim.scenario.patterns import quantity_pattern
+from thermsim.scenario.patterns import TRADE_PATTERNS, quantity_pattern
+from thermsim.trade_words import EXAMPLES
 from thermsim.units import is_quantity, unit_names, units_shown
 
 SCHEMA_FILE = Path(__file__).with_name("schema.json")
@@ -70,6 +71,8 @@ def _quantities() -> dict[str, Any]:
         for words in ((NONE_WORD,), (NONE_WORD, UNKNOWN_WORD)):
             pattern = quantity_pattern(kind, words)
             shapes["_or_".join([kind, *words[1:]])] = {"type": types, "pattern": pattern}
+    for measures, pattern in TRADE_PATTERNS.items():
+        shapes[f"trade_{measures}"] = {"type": "string", "pattern": pattern}
     return shapes
 
 
@@ -130,7 +133,10 @@ def _leaf(spec: Field) -> dict[str, Any]:
     if spec.kind == "flag":
         return shape | {"enum": _as_yaml_may_read((*YES, *NO, *words))}
     if is_quantity(spec.kind):
-        return shape | {"$ref": f"#/$defs/{'_or_'.join([spec.kind, *words[1:]])}"}
+        reference = {"$ref": f"#/$defs/{'_or_'.join([spec.kind, *words[1:]])}"}
+        if spec.trade:
+            return shape | {"anyOf": [reference, {"$ref": f"#/$defs/trade_{spec.trade}"}]}
+        return shape | reference
     return shape | {"type": ["string", "number", "boolean"]}
 
 
@@ -148,7 +154,8 @@ def _describe(spec: Field) -> str:
     """Meaning, units, bounds and default in one line."""
     parts = [spec.says.rstrip(".")]
     if is_quantity(spec.kind):
-        parts.append(f"in {units_shown(spec.kind)}")
+        parts.append(f"in {units_shown(spec.kind)}"
+                     + (f", or {EXAMPLES[spec.trade]}" if spec.trade else ""))
     if spec.low is not None or spec.high is not None:
         ends = [f"from {spec.low}" if spec.low is not None else "",
                 f"up to {spec.high}" if spec.high is not None else ""]  # fmt: skip

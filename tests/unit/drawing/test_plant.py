@@ -174,3 +174,19 @@ def test_layers_of_no_thickness_are_left_out(plant_with: Any) -> None:
 def test_pieces_outside_holes_touching_the_ends() -> None:
     assert outside(0.0, 1.0, [(-1.0, 0.2), (0.5, 0.6), (0.55, 0.7)]) == [(0.2, 0.5), (0.7, 1.0)]
     assert outside(0.0, 1.0, [(-1.0, 2.0)]) == []
+
+
+def test_bench_sizes_are_added(plant_with: Any) -> None:
+    """Inside length of the casing: 450 mm and the gap of 25 behind the drum; its middle 150 mm
+    under the firebox's top at 500; the stub ends flush with it: 475 - 65 = 410 mm."""
+    plain, bench = (sizes(plant_outline(plant_with(), bench=wanted)) for wanted in (False, True))
+    assert set(plain) < set(bench)
+    for name, metres in {"casing length": 0.475, "axis of the casing": 0.35, "stub place": 0.41,
+                         "ash_door sill": 0.03, "feed place": 0.01,
+                         "vent place": 0.126}.items():
+        assert bench[name] == pytest.approx(metres), name
+
+
+def test_bench_sizes_leave_odd_plants_drawable(tree: Any) -> None:
+    for size in plant_outline(tree, bench=True).sizes:
+        assert size.metres > 0.0

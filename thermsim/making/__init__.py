@@ -1,0 +1,1 @@
+"""What is cut and welded for a scenario's plant: pieces, pipes, welds, stock, cost, outlines."""
