@@ -45,10 +45,9 @@ def test_constants_meet_where_the_regimes_do() -> None:
     Low and middle at j*/h* = 6.39e-4; middle and near at h* = 1.038e3 j* N^.5 D^.42 r^.23;
     middle and far at h* = 1.97e3 N^.33 D^.42 r^.23, the decay left out (Kataoka and Ishii 1984).
     """
-    middle = carry_over.MIDDLE
-    assert middle * 6.39e-4**2 == pytest.approx(carry_over.LOW, rel=2e-3)
-    assert middle / 1.038e3**3 == pytest.approx(carry_over.NEAR, rel=2e-3)
-    assert middle / 1.97e3**3 == pytest.approx(carry_over.DEPOSITION, rel=1e-2)
+    assert pytest.approx(carry_over.LOW, rel=2e-3) == carry_over.MIDDLE * 6.39e-4**2
+    assert pytest.approx(carry_over.NEAR, rel=2e-3) == carry_over.MIDDLE / 1.038e3**3
+    assert pytest.approx(carry_over.DEPOSITION, rel=1e-2) == carry_over.MIDDLE / 1.97e3**3
 
 
 def test_a_slow_boil_by_hand() -> None:
