@@ -20,7 +20,7 @@ TOLERANCES = {
     "total": 1e12,
 }
 """Absolute tolerance by kind of state: K, K, -, kg/s, kg, m, J, W, kg; totals not controlled."""
-SHARPER = {"air": 30.0}
+SHARPER = {"air": 25.0}
 """What the relative tolerance is divided by. Of 9 g of air in a dry drum 1e-5 is a pascal, behind a
 vent that a tenth of a pascal drives hot air out of or cold air into: the contents then went up to
 27 K astray for minutes, one run in a few; at a tenth of it still 1.4 K, now and then."""
