@@ -146,7 +146,7 @@ EXACT: dict[str, str] = {
     "rankine": "balances of energy and entropy",
     "relief": "rules of standards and a heat balance",
     "steam_heating": "heat balance of what flows",
-    "steam_transport": "the releases' own ranges, wider than what a drum may hold",
+    "steam_transport": "releases of IAPWS (R12-08, R15-11, R1-76), good far beyond any steam here",
     "transition": "a rounded corner",
     "upright_opening": "hydrostatic pressures and an orifice; held against 46 measured doors",
 }

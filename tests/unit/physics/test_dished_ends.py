@@ -1,4 +1,4 @@
-"""Dished ends against the standard's own figures and integrals over two touching circles."""
+"""Torispherical ends (Kloepper, DIN 28011): every figure from geometry by another road."""
 
 from __future__ import annotations
 
