@@ -77,6 +77,7 @@ def _wall_list(outline: Outline, tree: Any) -> None:
     drum = getattr(tree, "drum", None)
     if drum is not None:
         outline.walls.append(f"drum: {drum.material} {millimetres(drum.plate)}, "
+                             f"{'dished ends, ' if drum.ends == 'dished' else ''}"
                              f"{drum.water * 1000.0:.3g} l of water")
         outline.walls.append(wall_words("casing", drum.casing))
         hangs = [f"{millimetres(abs(by))} mm {where}" for by, where in (

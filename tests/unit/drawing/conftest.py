@@ -52,9 +52,16 @@ def tree_of(**changes: Any) -> Any:
     return tree
 
 
+class Part(SimpleNamespace):
+    """A part of a tree, read as `part.size` or `part["size"]`, as a scenario's are."""
+
+    def __getitem__(self, name: str) -> Any:
+        return getattr(self, name)
+
+
 def _nested(held: Any) -> Any:
     if isinstance(held, dict):
-        return SimpleNamespace(**{key: _nested(value) for key, value in held.items()})
+        return Part(**{key: _nested(value) for key, value in held.items()})
     if isinstance(held, list):
         return [_nested(value) for value in held]
     return held
@@ -78,6 +85,8 @@ CASES: dict[str, dict[str, Any]] = {
     "large drum, dished": {"drum__diameter": 0.6, "drum__length": 1.1, "drum__ends": "dished",
                            "drum__water": 0.15, "drum__crossing": "both sides"},
     "standing": {"drum__lies": False, "drum__length": 0.6},
+    "standing, dished": {"drum__lies": False, "drum__length": 0.6, "drum__ends": "dished",
+                         "drum__water": 0.015},
     "dry": {"drum__water": 0.0},
     "hung high and aside": {"drum__raised": 0.012, "drum__aside": 0.008},
     "standing aside": {"drum__lies": False, "drum__aside": 0.015, "drum__length": 0.6},
