@@ -6,6 +6,7 @@ the firebox, z up from the floor; 'cross' is the section through drum and casing
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -168,6 +169,15 @@ def _fill(material: str) -> str:
     if "air" in words.split():
         return EMPTY
     return LAGGING if any(word in words for word in INSULATING) else PLATE
+
+
+CIRCLE_POINTS = 24
+
+
+def circle(middle: Point, radius: float) -> list[Point]:
+    """A small circle, as points."""
+    turns = (2 * math.pi * k / CIRCLE_POINTS for k in range(CIRCLE_POINTS))
+    return [(middle[0] + radius * math.cos(a), middle[1] + radius * math.sin(a)) for a in turns]
 
 
 def entries(blocks: Any) -> Mapping[str, Any]:

@@ -12,6 +12,8 @@ from thermsim.drawing.outline import CUT, Outline, Size, millimetres, wall_words
 from thermsim.drawing.pipes import draw_pipes
 from thermsim.drawing.placing import Placed, place_plant
 from thermsim.drawing.route import DRUM_KIND, rise_of, upright
+from thermsim.drawing.tubes_section import draw_tubes, tube_words
+from thermsim.drawing.valves_section import draw_valves
 
 FLOOR_OVERHANG = 0.06
 NEAR = 0.06
@@ -28,9 +30,10 @@ def plant_outline(tree: Any) -> Outline:
         draw_drum(outline, tree.drum, placed.seat)
         draw_cross_section(outline, tree.drum, words(placed.drum_pass))
         drum_words(outline, tree.drum, placed.seat, words(placed.drum_pass))
+        draw_valves(outline, tree, placed.seat)
     draw_pipes(outline, placed.pipes)
     draw_joint_openings(outline, tree, placed.ends)
-    _pipe_sizes(outline, placed)
+    _pipe_sizes(outline, placed, draw_tubes(outline, tree, placed))
     _top(outline, tree, placed)
     extent = outline.box()
     outline.line("floor", (extent.left - FLOOR_OVERHANG, 0.0),
@@ -39,7 +42,8 @@ def plant_outline(tree: Any) -> Outline:
     return outline
 
 
-def _pipe_sizes(outline: Outline, placed: Placed) -> None:
+def _pipe_sizes(outline: Outline, placed: Placed, tubes_reach: dict[str, float]) -> None:
+    """Lengths; what of a pipe holds tubes is never left out of the drawing."""
     for laid in placed.pipes:
         name, start, end = laid.part.name, laid.line[0], laid.line[-1]
         if laid.part.kind == "bend":
@@ -49,7 +53,13 @@ def _pipe_sizes(outline: Outline, placed: Placed) -> None:
             continue
         outline.sizes.append(Size(name, start, end, "z", "right", abs(end[1] - start[1])))
         if abs(laid.into[0]) < PLUMB_ENOUGH:
-            outline.uprights.append((name, min(start[1], end[1]), max(start[1], end[1])))
+            foot, top = min(start[1], end[1]), max(start[1], end[1])
+            reach = tubes_reach.get(name, 0.0)
+            if start[1] < end[1]:
+                foot += reach
+            else:
+                top -= reach
+            outline.uprights.append((name, foot, top))
 
 
 def _top(outline: Outline, tree: Any, placed: Placed) -> None:
@@ -92,4 +102,5 @@ def _wall_list(outline: Outline, tree: Any) -> None:
                 if part.kind == "rectangular duct" else f"⌀{millimetres(part.diameter)}"
             wall = wall_words("", part.wall).removeprefix(": ")
             alike.setdefault(f"inside {across}, {wall}", []).append(words(part.name))
+    outline.walls += tube_words(tree)
     outline.walls += [f"{', '.join(names)}: {text}" for text, names in alike.items()]

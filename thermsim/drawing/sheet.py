@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
-from thermsim.drawing.lettering import BOLD, LINE_MM, text_mm, wrapped
+from thermsim.drawing.lettering import BOLD, HINTED, LINE_MM, text_mm, wrapped
 from thermsim.drawing.outline import CROSS, SIDE, Box, Outline, Point, millimetres
 
 A4_SHORT, A4_LONG = 210.0, 297.0
@@ -93,7 +93,7 @@ def lanes_room(lanes: int) -> float:
 
 def title_lines(outline: Outline, width: float) -> tuple[list[str], list[str]]:
     """Wall list and notes as lines for the title block."""
-    half = (width - 2 * FRAME) / 2 - 2 * PAD
+    half = ((width - 2 * FRAME) / 2 - 2 * PAD) / HINTED
     walls = [line for text in outline.walls for line in wrapped(text, half)]
     notes = [line for text in outline.notes for line in wrapped(f"! {text}", half / BOLD)]
     return walls, notes

@@ -193,8 +193,7 @@ def test_every_odd_plant_is_finite(tree: Any) -> None:
 
 
 def test_layers_of_no_thickness_are_left_out(plant_with: Any) -> None:
-    wall = plant_with().drum.casing
-    wall[0].thickness = 0.0
+    wall = plant_with(drum__casing__0__thickness=0.0).drum.casing
     assert [layer.fill for layer in layers_of(wall)] == ["lagging"]
 
 
