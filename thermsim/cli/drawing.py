@@ -41,6 +41,7 @@ class Drawing:
         """Write all figures into the folder; what the helper could not do is done here."""
         shown = SimpleNamespace(
             series=result.series, events=result.events, ledger=result.ledger,
+            summary=result.summary,
             scenario=SimpleNamespace(tree=SimpleNamespace(title=result.scenario.tree.title)))
         if self._helper is not None:
             with suppress(OSError):

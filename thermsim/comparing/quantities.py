@@ -10,7 +10,8 @@ from thermsim.results.moments import spell
 from thermsim.results.words import NUMBERS
 
 NESTED = ("peak_temperature_C", "outside_surface_peak_C", "smoke_by_opening_g", "flow_turned_s",
-          "out_of_range_s", "feed_shut_out_s")
+          "out_of_range_s", "feed_shut_out_s", "tube_wall_peak_C", "tube_wall_limit_C",
+          "tube_over_limit_s", "tube_over_limit_idle_s")
 """answers that hold one figure for each place; tables join the place with an underscore"""
 SHARE = "share"
 SHARES = ("_share", "_fraction", "_share_of_fuel", "ledger_error")

@@ -18,7 +18,7 @@ from thermsim.physics.constants import M_H2O
 from thermsim.results.cooling import ANSWERS as OF_COOLING
 from thermsim.results.cooling import OF_DRUM as OF_DRUM_COOLING
 from thermsim.results.cooling import cooling_answers, fire_end
-from thermsim.results.engine_answers import ANSWERS as OF_ENGINE
+from thermsim.results.engine_answers import answer_names as of_engine
 from thermsim.results.engine_answers import engine_answers
 from thermsim.results.events import SMOKE, boiling_times, draught_established, dry_time
 from thermsim.results.firing_run import FiringRun
@@ -81,9 +81,9 @@ def answer_names(assembly: Any) -> dict[str, list[str]]:
              "outside_surface_peak_C": [part_name(spot) for spot in spots
                                         if spot.side == "outside"]}
     of_drum = OF_PRESSURE if assembly.plant.drum[0]["there"] else ()
-    of_engine = OF_ENGINE if len(assembly.plant.engine) else ()
     named = {name: list(dict.fromkeys(some)) for name, some in parts.items() if some}
-    return {**{name: [] for name in (*NUMBERS, *of_drum, *of_engine)}, **named,
+    return {**{name: [] for name in (*NUMBERS, *of_drum,
+                                  *of_engine(assembly.scenario.tree))}, **named,
             **of_steam_path(assembly.scenario.tree)}
 
 

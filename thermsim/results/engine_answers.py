@@ -14,11 +14,27 @@ JOULES_PER_KWH = 3.6e6
 LEAST_POWER = 1.0
 """power [W] from which on an engine counts as running"""
 ANSWERS = ("steam_to_engine_kg", "engine_ran_s", "indicated_power_W", "steam_kg_per_kWh",
-           "superheat_at_engine_K")
+           "superheat_at_engine_K", "steam_to_engine_C", "steam_to_engine_dryness_fraction",
+           "back_pressure_bar_gauge")
+OF_NOZZLE = ("blast_draught_Pa", "nozzle_back_pressure_Pa")
+BAR, ZERO_C = 1e5, 273.15
+
+
+def answer_names(tree: Any) -> list[str]:
+    """Answers of the engine that a plant has."""
+    if not tree["engine"]:
+        return []
+    return [*ANSWERS, *(OF_NOZZLE if blows(tree) else ())]
+
+
+def blows(tree: Any) -> bool:
+    """Whether the exhaust goes up the chimney through a nozzle."""
+    return bool(tree["engine"]["exhaust"] == "chimney")
 
 
 def engine_gauge(run: FiringRun, which: int) -> Floats:
-    """Gauge of the engine: 0 steam [kg/s], 1 power [W], 2 chest pressure [Pa], 3 superheat [K]."""
+    """Gauge of the engine: 0 steam [kg/s], 1 power [W], 2 chest pressure [Pa], 3 superheat [K],
+    4 back pressure [Pa], 5 draught that its nozzle adds [Pa]."""
     values: Floats = run.gauges[:, int(run.assembly.plant.engine[0]["gauge"]) + which]
     return values
 
@@ -32,8 +48,22 @@ def engine_answers(run: FiringRun) -> dict[str, Any]:
     power = engine_gauge(run, 1)
     ran = run.seconds_above(power - LEAST_POWER)
     runs = power > LEAST_POWER
-    superheat = run.integral(np.where(runs, engine_gauge(run, 3), 0.0)) / ran if ran > 0 else None
-    return {"steam_to_engine_kg": steam, "engine_ran_s": ran,
+
+    def mean(values: Floats) -> float | None:
+        """Mean over the time it ran."""
+        return run.integral(np.where(runs, values, 0.0)) / ran if ran > 0.0 else None
+
+    line = int(run.assembly.plant.line[0]["gauge"])
+    tree = run.assembly.scenario.tree
+    over = engine_gauge(run, 4) - float(run.assembly.plant.day[0]["pressure"])
+    made = {"steam_to_engine_kg": steam, "engine_ran_s": ran,
             "indicated_power_W": work / ran if ran > 0.0 else None,
             "steam_kg_per_kWh": steam / work * JOULES_PER_KWH if work > 0.0 else None,
-            "superheat_at_engine_K": superheat}
+            "superheat_at_engine_K": mean(engine_gauge(run, 3)),
+            "steam_to_engine_C": mean(run.gauges[:, line] - ZERO_C),
+            "steam_to_engine_dryness_fraction": mean(np.minimum(run.gauges[:, line + 1], 1.0)),
+            "back_pressure_bar_gauge": mean(over / BAR)}
+    if blows(tree):
+        made |= {"blast_draught_Pa": mean(engine_gauge(run, 5)),
+                 "nozzle_back_pressure_Pa": mean(over - tree["engine"]["back_pressure"])}
+    return made
