@@ -42,7 +42,8 @@ class Drawing:
         shown = SimpleNamespace(
             series=result.series, events=result.events, ledger=result.ledger,
             summary=result.summary,
-            scenario=SimpleNamespace(tree=SimpleNamespace(title=result.scenario.tree.title)))
+            scenario=SimpleNamespace(tree=SimpleNamespace(
+                title=result.scenario.tree.title, tubes=result.scenario.tree.tubes)))
         if self._helper is not None:
             with suppress(OSError):
                 self._pipe.send((shown, folder))
