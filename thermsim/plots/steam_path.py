@@ -148,8 +148,8 @@ def temperature_curves(series: pd.DataFrame, feed_coils: Sequence[str] = ()) -> 
     if temperature(END) in series:
         curves.append(Curve("end of the line", only_flowing(series, temperature(END)), END_LOOK))
     if temperature(SATURATED) in series:
-        curves.append(Curve("boiling point at the end", only_flowing(series, temperature(SATURATED)),
-                            SATURATED_LOOK))
+        curves.append(Curve("boiling point at the end",
+                            only_flowing(series, temperature(SATURATED)), SATURATED_LOOK))
     return curves
 
 

@@ -48,10 +48,11 @@ def engine_answers(run: FiringRun) -> dict[str, Any]:
     power = engine_gauge(run, 1)
     ran = run.seconds_above(power - LEAST_POWER)
     runs = power > LEAST_POWER
+    counted = run.integral(np.where(runs, 1.0, 0.0))
 
     def mean(values: Floats) -> float | None:
-        """Mean over the time it ran."""
-        return run.integral(np.where(runs, values, 0.0)) / ran if ran > 0.0 else None
+        """Mean over the time it ran, as the points of the steps count it."""
+        return run.integral(np.where(runs, values, 0.0)) / counted if counted > 0.0 else None
 
     line = int(run.assembly.plant.line[0]["gauge"])
     tree = run.assembly.scenario.tree

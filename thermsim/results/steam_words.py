@@ -64,11 +64,15 @@ def _too_hot(name: str, peak: float, limit: float, seconds: float, idle: float,
     since = f", first {spell(float(first.min()) - zero)} after lighting" if len(first) else ""
     text = (f"The wall of the {plain(name)} got up to {peak:.0f} C; its material stands "
             f"{limit:.0f} C in long service, and it was over that for {spell(seconds)}{since}.")
-    if idle > SHORT:
-        return (f"{text} For {spell(idle)} of that nothing flowed through it, and with no flow a "
-                "tube follows the gas: start the engine before the fire is fierce, or put the "
-                "tube further down the gas's way.")
-    return f"{text} Put it further down the gas's way, or make it of a better steel."
+    further = "put it further down the gas's way, or make it of a better steel"
+    if idle <= SHORT:
+        return f"{text} {further[0].upper()}{further[1:]}."
+    start = ("with no flow a tube follows the gas: start the engine before the fire is fierce, or "
+             "put the tube further down the gas's way")
+    if seconds - idle <= SHORT:
+        return f"{text} Nothing flowed through it then, and {start}."
+    return (f"{text} For {spell(idle)} of that nothing flowed through it, and {start}. It was too "
+            f"hot with steam flowing, too: {further}.")
 
 
 def _water(summary: Summary) -> str:

@@ -33,7 +33,7 @@ def test_every_spot_is_a_place_of_the_results(changes: tuple[str, ...]) -> None:
 
 def test_spots_of_tubes(tmp_path: Path) -> None:
     file = tmp_path / "tubes.yaml"
-    file.write_text(TUBES.format(base=SHIPPED.with_name("steam_to_engine.yaml")))
+    file.write_text(TUBES.format(base=SHIPPED.with_name("raise_steam.yaml")))
     marked, places = marked_and_known(file, ())
     assert marked <= places
     assert {"drier 1 wall", "drier 3 wall", "hot tube 1 wall", "short 1 wall"} <= marked
