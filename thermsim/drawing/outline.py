@@ -35,12 +35,14 @@ class Shape:
 
 @dataclass(frozen=True)
 class Label:
-    """A name with the point it means; spots carry a cross, other names none."""
+    """A name with the point it means; spots carry a cross, other names none, and neither do spots
+    on things so small that a cross would hide them."""
 
     text: str
     at: Point
     spot: bool = True
     view: str = SIDE
+    small: bool = False
 
 
 @dataclass(frozen=True)

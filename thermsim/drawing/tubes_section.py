@@ -83,10 +83,15 @@ def _in_row(outline: Outline, tree: Any, runs: list[tuple[Any, Run]], put: Put, 
     end = start
     for given, run in runs:
         at = max(0.0, min(start, room - run.extent))
-        _draw(outline, tree, given, run, lambda s, r, at=at: put(at + s, r))
+        _draw(outline, tree, given, run, _from(put, at))
         end = max(end, at + run.extent)
         start = at + run.extent + pitch_of(given) - outside_diameter(given)
     return end
+
+
+def _from(put: Put, start: float) -> Put:
+    """The same, counted from a start further on."""
+    return lambda s, r: put(start + s, r)
 
 
 def _in_firebox(tree: Any, given: Any, box: Firebox) -> Run:
@@ -161,7 +166,7 @@ def _draw(outline: Outline, tree: Any, given: Any, run: Run, put: Put) -> None:
     points = run.points if given["runs"] == "with the gas" else run.points[::-1]
     last = tube_cells(tree, given)
     shown = {1: points[0], last: points[-1]}
-    outline.labels += [Label(words(f"{given['name']} {number} wall"), put(*at))
+    outline.labels += [Label(words(f"{given['name']} {number} wall"), put(*at), small=True)
                        for number, at in shown.items()]
 
 

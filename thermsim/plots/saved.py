@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -93,9 +94,8 @@ def engine_figure(result: Any) -> Figure:
 
 def steam_path_figure(result: Any) -> Figure:
     """Temperatures along the steam's way above, what arrives at the engine below."""
-    of = of_result(result)
-    return _two(result, "Steam's way", lambda *drawn: draw_steam_temperatures(*drawn, of),
-                draw_arriving, TALL_UPPER_BOX, LOW_BOX)
+    above = partial(draw_steam_temperatures, of=of_result(result))
+    return _two(result, "Steam's way", above, draw_arriving, TALL_UPPER_BOX, LOW_BOX)
 
 
 PRESSURE_FIGURE, ENGINE_FIGURE = "pressure_and_level", "engine"
