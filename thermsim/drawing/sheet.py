@@ -23,7 +23,8 @@ ASIDE = 0.01
 LANE = 5.5
 CLEAR = 3.0
 LABEL_ROOM = 33.0
-CROSS_LABEL_ROOM = 25.0
+CROSS_LABEL_ROOM, BEYOND_COLUMN = 25.0, 4.0
+"""for names beside the cross-section, which stand further out on its right"""
 HEADING = 6.0
 OVER_CROSS = 20.0
 UNDER_CROSS = 17.0
@@ -173,7 +174,7 @@ def _place_cross(outline: Outline, sheet: Sheet, beside: bool, spare_wide: float
     """Put the cross-section over the body beside the chimney, or to the right of everything."""
     cross = outline.box(CROSS)
     low, high = sheet.room.foot + CLEAR, sheet.height - FRAME
-    left, wide = 0.0, spare_wide
+    left, wide = 0.0, spare_wide - BEYOND_COLUMN
     if not beside:
         left, right, low = _free_corner(outline, sheet)
         wide = right - left
@@ -186,7 +187,7 @@ def _place_cross(outline: Outline, sheet: Sheet, beside: bool, spare_wide: float
     if beside:
         taken = 2 * half + 2 * CROSS_LABEL_ROOM
         sheet.side_at = (sheet.side_at[0] + (spare_wide - taken) / 4, sheet.side_at[1])
-        middle = sheet.width - FRAME - taken / 2
+        middle = sheet.width - FRAME - BEYOND_COLUMN - taken / 2
     else:
         middle = left + wide / 2
     top = sheet.place(SIDE, (0.0, outline.box().high))[1]

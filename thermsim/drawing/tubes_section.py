@@ -45,8 +45,8 @@ from thermsim.physics.dished_ends import outside as outside_face
 Put = Callable[[float, float], Point]
 UNDER_CROWN, OVER_GRATE = 0.02, 0.3
 """clear of the firebox's top [m]; height over the grate, over the firebox's height"""
-FROM_INLET, CLEAR = 0.08, 0.005
-"""of a pass's length, to the first leg in it; clear of the casing's back [m]"""
+FROM_INLET, AT_MOST, CLEAR = 0.08, 0.06, 0.005
+"""to the first leg in a pass, of its length and in metres; clear of the casing's back [m]"""
 TOUCHES = 5e-4
 
 
@@ -61,7 +61,7 @@ def draw_tubes(outline: Outline, tree: Any, placed: Placed) -> dict[str, float]:
         runs = [(one, _in_pass(one, laid)) for one in tubes_of(tree, laid.part.name)]
         if runs:
             long = sum(math.dist(a, b) for a, b in pairwise(laid.line))
-            start = FROM_INLET * long
+            start = min(FROM_INLET * long, AT_MOST)
             reached[laid.part.name] = _in_row(outline, tree, runs, _track(laid), start, long)
     if placed.seat is not None:
         for given in tubes_of(tree, BEHIND):
@@ -160,7 +160,7 @@ def _draw(outline: Outline, tree: Any, given: Any, run: Run, put: Put) -> None:
         for side in (-run.radius, run.radius):
             outline.line(name, put(a[0] + side, a[1]), put(b[0] + side, b[1]), weight=THIN)
     for a, b in run.bars:
-        outline.area(name, _bar(put(*a), put(*b), run.radius), EMPTY, VISIBLE)
+        outline.area(name, _bar(put(*a), put(*b), run.radius), EMPTY, THIN)
     for middle in run.cut:
         outline.area(name, circle(put(*middle), run.radius), EMPTY, VISIBLE)
     points = run.points if given["runs"] == "with the gas" else run.points[::-1]
