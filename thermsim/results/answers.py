@@ -44,7 +44,7 @@ OF_PRESSURE = (
     "peak_pressure_bar_gauge", "least_pressure_bar_gauge", "lowest_level_fraction",
     "safety_valve_set_bar_gauge", "time_to_pressure_s", "safety_valve_open_s",
     "safety_valve_open_total_s", "safety_valve_rated_kg_per_h", "fed_kg",
-    "steam_wetness_fraction", *OF_DRUM_COOLING)
+    "steam_wetness_fraction", "drum_full_s", "drum_plate_over_limit_s", *OF_DRUM_COOLING)
 """further ones of a drum"""
 
 
