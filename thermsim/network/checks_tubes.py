@@ -8,7 +8,7 @@ from typing import Any
 from thermsim.errors import Problem
 from thermsim.network.firing import nearest
 from thermsim.network.known_materials import layer_names, metal_names
-from thermsim.network.sizes import FLAT_DUCT, ROUND_DRUM, end_room
+from thermsim.network.sizes import FLAT_DUCT, ROUND_DRUM, clear_behind
 from thermsim.network.tube_sizes import (
     BEHIND,
     EXHAUST,
@@ -118,7 +118,8 @@ def _room(tree: Any, given: Any) -> tuple[float, float]:
     if given["in"] == BEHIND:
         drum = tree["drum"]
         casing = drum["diameter"] + 2.0 * drum["gap"]
-        if end_room(drum, drum["back"]) < outside_diameter(given):
+        radius = 0.5 * given["coil_diameter"] if given["shape"] == "helical" else 0.0
+        if clear_behind(drum, radius) < outside_diameter(given):
             return 0.0, 0.0
         return float(casing), 0.5 * float(casing)
     box = tree["firebox"]
