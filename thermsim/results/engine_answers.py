@@ -7,6 +7,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from thermsim.results.engine_work import ANSWERS as OF_WORK
+from thermsim.results.engine_work import engine_work
 from thermsim.results.firing_run import FiringRun
 
 Floats = NDArray[np.float64]
@@ -15,7 +17,7 @@ LEAST_POWER = 1.0
 """power [W] from which on an engine counts as running"""
 ANSWERS = ("steam_to_engine_kg", "engine_ran_s", "indicated_power_W", "steam_kg_per_kWh",
            "superheat_at_engine_K", "steam_to_engine_C", "steam_to_engine_dryness_fraction",
-           "back_pressure_bar_gauge")
+           "back_pressure_bar_gauge", *OF_WORK)
 OF_NOZZLE = ("blast_draught_Pa", "nozzle_back_pressure_Pa")
 BAR, ZERO_C = 1e5, 273.15
 
@@ -63,7 +65,8 @@ def engine_answers(run: FiringRun) -> dict[str, Any]:
             "superheat_at_engine_K": mean(engine_gauge(run, 3)),
             "steam_to_engine_C": mean(run.gauges[:, line] - ZERO_C),
             "steam_to_engine_dryness_fraction": mean(np.minimum(run.gauges[:, line + 1], 1.0)),
-            "back_pressure_bar_gauge": mean(over / BAR)}
+            "back_pressure_bar_gauge": mean(over / BAR),
+            **engine_work(run, engine_gauge(run, 0), power)}
     if blows(tree):
         made |= {"blast_draught_Pa": mean(engine_gauge(run, 5)),
                  "nozzle_back_pressure_Pa": mean(over - tree["engine"]["back_pressure"])}
