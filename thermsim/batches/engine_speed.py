@@ -1,10 +1,10 @@
-"""The highest steady speed of an engine that its drum can hold: found by firing at several speeds.
+"""The highest steady speed of an engine that its drum can hold: found by firing at some speeds.
 
-    scenario -> speeds to try -> firings on all cores -> verdicts -> narrower bracket -> ... -> answer
+    scenario -> speeds to try -> firings -> verdicts -> narrower bracket -> ... -> answer
 
-Each firing is the scenario as it stands with another `engine.speed`, its fire and its feed by its own
-rules, for its own time. What 'holds' means stands in holding.py. A firing that lasts longer tells
-more: a fire and a drum take an hour or two to settle.
+Each firing is the scenario as it stands with another `engine.speed`, its fire and its feed by its
+own rules, for its own time. What 'holds' means stands in holding.py. A firing that lasts longer
+tells more: a fire and a drum take an hour or two to settle.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from typing import Any
 import pandas as pd
 
 from thermsim.batches.bracketing import Bracket, highest_that_holds
-from thermsim.batches.holding import NO_VERDICT, Held, Verdict, held_of, judge
+from thermsim.batches.holding import NO_VERDICT, Held, Verdict, held_of, judge, projected
 from thermsim.batches.job import FAILED, Job, case_scenario
 from thermsim.batches.pool import PROCESSES, cores, run_jobs
 from thermsim.batches.store import Store, identity, write_whole
@@ -67,6 +67,12 @@ class Trial:
         return made
 
     @property
+    def ahead(self) -> float | None:
+        """Pressure if its trend went on for as long again as was judged [bar gauge]."""
+        known = self.summary.get("working_pressure_bar_gauge") is not None
+        return projected(self.summary) if known else None
+
+    @property
     def steam_per_kwh(self) -> float | None:
         """Steam for the work while it was judged [kg/kWh]."""
         power, steam = (self.summary.get(key) for key in ("working_power_W",
@@ -112,6 +118,7 @@ class EngineSpeed:
         return pd.DataFrame([{
             "speed_per_min": one.speed,
             **{column: one.summary.get(key) for column, key in COLUMNS.items()},
+            "pressure_ahead_bar_gauge": one.ahead,
             "steam_kg_per_kWh": one.steam_per_kwh, "holds": one.verdict.holds,
             "reason": one.verdict.reason} for one in self.trials])
 
@@ -155,7 +162,7 @@ class _Search:
     def hold(self, speeds: Sequence[float]) -> list[bool]:
         """Whether the drum holds at each; raises _Ended where no speed can be judged."""
         self.watcher.trying(speeds)
-        jobs = []
+        jobs: list[tuple[float, Job]] = []
         for speed in speeds:
             job = self._job(len(self.trials) + len(jobs), speed)
             found = self.store.get(job.key) if self.store is not None else None
@@ -198,8 +205,9 @@ def highest_engine_speed(scenario: Scenario, hold: str | None = None, *,
 
     hold: the pressure that the drum must hold, as "2 bar(g)"; nine tenths of the pressure at which
     the engine is started if not given. slowest, fastest: turns a minute between which is sought.
-    within: of the speed, to which it is found, at least 0.001. workers: firings at once; if not given
-    one, or all cores where firings are long. store: folder in which finished firings are kept and looked up.
+    within: of the speed, to which it is found, at least 0.001. workers: firings at once; if not
+    given one, or all cores where firings are long. store: folder in which finished firings are kept
+    and looked up.
     What 'holds' means: pressure neither ends under `hold` nor falls towards less, feed keeps up,
     in means over firing cycles (batches/holding.py).
     Raises ScenarioError if no engine is there or nothing starts it, QuantityError if `hold` cannot

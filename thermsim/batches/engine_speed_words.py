@@ -1,4 +1,4 @@
-"""The highest speed that holds, in plain words: dangers first, the answer, what stops it, advice."""
+"""The highest speed that holds, in plain words: dangers first, the answer, what stops it."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ from thermsim.results.pressure_words import gravest
 
 if TYPE_CHECKING:
     from thermsim.batches.engine_speed import EngineSpeed, Trial
+    from thermsim.batches.holding import Verdict
 
 ALL_STEAM = 0.03
 """share of the engine's steam under which what the safety valve blows off is next to none"""
@@ -73,7 +74,7 @@ def _ended(done: EngineSpeed) -> Iterator[str]:
                          "pressure with --hold.")
 
 
-def _no_verdict(done: EngineSpeed) -> object:
+def _no_verdict(done: EngineSpeed) -> Verdict:
     return next(one.verdict for one in done.trials if one.verdict.key == done.end)
 
 
@@ -103,7 +104,7 @@ def _found(done: EngineSpeed, best: Trial) -> Iterator[str]:
 def _why_no_faster(done: EngineSpeed, best: Trial) -> Iterator[str]:
     beyond = done.beyond
     if beyond is None:
-        yield (f"That is the fastest that was allowed: the pressure holds even so. The stop valve, "
+        yield ("That is the fastest that was allowed: the pressure holds even so. The stop valve, "
                "the line or the engine's own passages let no more through; a larger cylinder or a "
                "wider valve would use the steam that is left.")
         return

@@ -25,8 +25,9 @@ from thermsim.results.moments import spell
 from thermsim.scenario.loaded import Scenario
 
 HOLD_SHARE = 0.9
-"""of the pressure at which the engine was started, which is held if nothing else is wanted: a safety
-valve that blows keeps within a tenth, and so does a careful fireman (common practice, no source)"""
+"""of the pressure at which the engine was started, which is held if nothing else is wanted: a
+safety valve that blows keeps within a tenth, and so does a careful fireman (common practice, no
+source)"""
 LEAST_WORK = 600.0
 """time [s] of work under which nothing can be said of its trend"""
 LEAST_CYCLES = 3.0

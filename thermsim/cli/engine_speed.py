@@ -19,11 +19,11 @@ examples:
   thermsim engine-speed mill.yaml --out speed           keep the table, a figure and the firings
   thermsim engine-speed mill.yaml --change "outputs.until = 3 h"    longer firings tell more
 
-Each firing is the scenario as it stands, fire and feed by its own rules, with another engine.speed.
-A speed holds if the drum's pressure, in means over whole firing cycles of the last two thirds of the
-engine's work, ends no lower than what is to be held and is not falling towards less, and the feed
-keeps up. speed/ then holds engine_speed.csv (a row a speed), a figure, and firings/: start the same
-again and what was fired is not fired anew.
+Each firing is the scenario as it stands, fire and feed by its own rules, with another
+engine.speed. A speed holds if the drum's pressure, in means over whole firing cycles of the last
+two thirds of the engine's work, ends no lower than what is to be held and is not falling towards
+less, and the feed keeps up. speed/ then holds engine_speed.csv (a row a speed), a figure, and
+firings/: start the same again and what was fired is not fired anew.
 Exit codes: 0 the search came to its end, whatever it found; 2 the input cannot be used; 3 a firing
 could not be computed; 130 interrupted (with --out, what was fired is kept).
 """
@@ -67,18 +67,19 @@ def act(chosen: argparse.Namespace) -> int:
     from thermsim.units import parse_quantity
 
     scenario = load_scenario(chosen.file, tuple(chosen.change))
-    limits = {}
+    fastest = None
     if chosen.hold is not None:
         parse_quantity(chosen.hold, "pressure_gauge")  # a slip is told before anything is loaded
     if chosen.fastest is not None:
-        limits["fastest"] = 60.0 * parse_quantity(chosen.fastest, "frequency").value
-    from thermsim.batches.engine_speed import highest_engine_speed
+        fastest = 60.0 * parse_quantity(chosen.fastest, "frequency").value
+    from thermsim.batches.engine_speed import FASTEST, highest_engine_speed
     from thermsim.batches.names import KEPT
 
     with SpeedProgress() as progress:
         done = highest_engine_speed(
             scenario, chosen.hold, workers=chosen.workers, watcher=progress.watcher(),
-            store=folder / KEPT if folder is not None else None, **limits)
+            store=folder / KEPT if folder is not None else None,
+            fastest=FASTEST if fastest is None else fastest)
     _tell(done)
     if folder is not None:
         _keep(done, folder)

@@ -1,4 +1,4 @@
-"""How a search for a speed goes, on the error stream: a line that changes on a terminal, else plain."""
+"""How a search for a speed goes, on the error stream: a line that changes, or plain lines."""
 
 from __future__ import annotations
 

@@ -28,6 +28,7 @@ from thermsim.plots.style import (
 NAME = "engine_speed"
 UPPER_BOX, LOWER_BOX = (0.085, 0.545, 0.885, 0.30), (0.085, 0.095, 0.885, 0.37)
 MARK_POINTS = 7.0
+ASIDE = 5.0
 HEAD_ROOM = 0.12
 """over the highest mark, in heights of what is drawn"""
 LEGEND_AT = (0.98, 0.925)
@@ -55,8 +56,12 @@ def speed_figure(done: Any) -> Figure:
     write_title(figure, f"Engine speed · {done.scenario.tree.title}")
     upper, lower = figure.add_axes(UPPER_BOX), figure.add_axes(LOWER_BOX)
     _panel(upper, table, "power_W", LOOKS[0], "power at the piston [W]")
-    _panel(lower, table, "pressure_bar_gauge", LOOKS[1],
-           "pressure in the drum at the end [bar(g)]")
+    ahead = LOOKS[2]
+    lower.plot(table["speed_per_min"], table["pressure_ahead_bar_gauge"], color=ahead.colour,
+               linestyle=ahead.dashes, linewidth=ahead.width,
+               label="if its trend went on for as long again")
+    _panel(lower, table, "pressure_bar_gauge", LOOKS[1], "pressure in the drum [bar(g)]")
+    lower.legend(loc="lower left", frameon=False, fontsize=SMALL_POINTS)
     upper.tick_params(labelbottom=False)
     lower.set_xlabel("speed of the engine [1/min]", fontsize=TEXT_POINTS)
     _legend(figure)
@@ -69,9 +74,11 @@ def speed_figure(done: Any) -> Figure:
                    fontsize=SMALL_POINTS, color=GREY)
     for axis in (upper, lower):
         axis.axvline(best.speed, color=BLACK, linestyle="--", linewidth=1.2)
-    upper.annotate(f"{best.speed:.3g} 1/min holds", (best.speed, 1.0), (0.0, 3.0),
-                   xycoords=("data", "axes fraction"), textcoords="offset points",
-                   fontsize=SMALL_POINTS, ha="center", va="bottom")
+    right = best.speed > float(np.mean(upper.get_xlim()))
+    upper.annotate(f"{best.speed:.3g} 1/min holds", (best.speed, 0.0),
+                   (-ASIDE if right else ASIDE, ASIDE), xycoords=("data", "axes fraction"),
+                   textcoords="offset points", fontsize=SMALL_POINTS,
+                   ha="right" if right else "left", va="bottom")
     return figure
 
 
@@ -80,7 +87,8 @@ def _panel(axis: Axes, table: pd.DataFrame, column: str, look: Look, says: str) 
     plain(axis)
     x, y = table["speed_per_min"].to_numpy(float), table[column].to_numpy(float)
     held = table["holds"].to_numpy(bool)
-    axis.plot(x, y, color=look.colour, linestyle=look.dashes, linewidth=look.width)
+    axis.plot(x, y, color=look.colour, linestyle=look.dashes, linewidth=look.width,
+              label="at the end")
     for some, face in ((held, look.colour), (~held, "white")):
         axis.plot(x[some], y[some], look.marker, color=look.colour, markerfacecolor=face,
                   markersize=MARK_POINTS, clip_on=False, zorder=4)

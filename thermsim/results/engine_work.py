@@ -1,9 +1,9 @@
 """How the drum stood the engine's work: pressure and level, each as an end and a trend.
 
-A fire fed with sticks makes pressure swing by the charge, a pump by the stroke. So every figure here
-is of means over one whole firing cycle, from charge to charge, which such swings leave alone; a fire
-without charges is averaged over a fixed part of the time instead. The first third of the work is
-left out: there the line is warmed and the drum gives up what it had stored.
+A fire fed with sticks makes pressure swing by the charge, a pump by the stroke. So pressure and
+level are means over one whole firing cycle, from charge to charge, which such swings leave alone; a
+fire without charges is averaged over a fixed part of the time instead. The first third of the work
+is left out: there the line is warmed and the drum gives up what it had stored.
 """
 
 from __future__ import annotations
@@ -37,9 +37,9 @@ def cycle_means(times: Floats, values: Floats, marks: Floats) -> tuple[Floats, F
     """Means of values over one whole cycle each, and the middle moments of these cycles.
 
     times, values: rising, straight lines between; marks: where cycles begin, at least two; before
-    and after them cycles are as long as the nearest. A cycle may begin at any moment and ends at the
-    same place in the next one. What repeats with the marks gives equal means, and a straight line
-    itself. Empty if no whole cycle fits.
+    and after them cycles are as long as the nearest. A cycle may begin at any moment and ends at
+    the same place in the next one. What repeats with the marks gives equal means, and a straight
+    line itself. Empty if no whole cycle fits.
 
     >>> t = np.linspace(0.0, 6.0, 601)
     >>> moments, means = cycle_means(t, 2.0 * t + np.sin(2.0 * np.pi * t), np.arange(7.0))
