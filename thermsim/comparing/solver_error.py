@@ -59,7 +59,8 @@ ANSWERS: Mapping[str, Bound] = {
     "s": Bound(0.0, 1.0), "C": Bound(0.0, 0.5), SHARE: Bound(1e-3, 1e-4), "J": Bound(1e-3, 2e3),
     "W": Bound(1e-3, 1.0), "kg": Bound(1e-3, 1e-4), "g": Bound(1e-3, 0.02), "": Bound(1e-3, 0.0),
     "Pa": Bound(1e-3, 1e-3), "kg_per_h": Bound(1e-3, 1e-3), "bar_gauge": Bound(1e-3, 1e-4),
-    "kg_per_kWh": Bound(1e-3, 1e-2), "K": Bound(0.0, 0.5),
+    "kg_per_kWh": Bound(1e-3, 1e-2), "K": Bound(0.0, 0.5), "bar_per_h": Bound(1e-3, 2e-3),
+    "percent_per_h": Bound(1e-3, 2e-2),
 }
 """by unit"""
 SERIES: Mapping[str, Bound] = {

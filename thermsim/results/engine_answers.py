@@ -66,7 +66,7 @@ def engine_answers(run: FiringRun) -> dict[str, Any]:
             "steam_to_engine_C": mean(run.gauges[:, line] - ZERO_C),
             "steam_to_engine_dryness_fraction": mean(np.minimum(run.gauges[:, line + 1], 1.0)),
             "back_pressure_bar_gauge": mean(over / BAR),
-            **engine_work(run, engine_gauge(run, 0), power)}
+            **engine_work(run, engine_gauge(run, 0))}
     if blows(tree):
         made |= {"blast_draught_Pa": mean(engine_gauge(run, 5)),
                  "nozzle_back_pressure_Pa": mean(over - tree["engine"]["back_pressure"])}

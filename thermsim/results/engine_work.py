@@ -24,6 +24,7 @@ PARTS = 24
 WITHOUT_CHARGES = 4.0
 """a fire without charges: parts of the judged time that count as a cycle"""
 HOUR, BAR, PER_CENT = 3600.0, 1e5, 100.0
+SAFETY = "safety_valve"
 STANDS = 1e-9
 """steam [kg/s] under which the engine stands"""
 ANSWERS = (
@@ -85,10 +86,10 @@ def cycle_marks(charges: list[float], since: float, until: float) -> Floats | No
     return marks if len(within) and len(marks) > 1 else None
 
 
-def engine_work(run: FiringRun, steam: Floats, power: Floats) -> dict[str, Any]:
+def engine_work(run: FiringRun, steam: Floats) -> dict[str, Any]:
     """Answers about the time that the engine worked; None each where it did not.
 
-    steam [kg/s], power [W]: what the engine took and gave, at the quadrature points.
+    steam: what the engine took at the quadrature points [kg/s].
     """
     made: dict[str, Any] = dict.fromkeys(ANSWERS)
     works = np.flatnonzero(steam > STANDS)
@@ -119,13 +120,7 @@ def engine_work(run: FiringRun, steam: Floats, power: Floats) -> dict[str, Any]:
     end, slope = end_and_trend(times, run.gauge("level")[judged], marks)
     made["working_level_fraction"] = end
     made["working_level_trend_percent_per_h"] = PER_CENT * slope * HOUR
-
-    def mean(values: Floats) -> float:
-        return run.integral(values, since, until) / (until - since)
-
-    return made | {"working_power_W": mean(power), "working_steam_kg_per_h": HOUR * mean(steam),
-                   "working_fed_kg_per_h": HOUR * mean(fed(run)),
-                   "working_blown_off_kg_per_h": HOUR * mean(blown_off(run))}
+    return made | rates(run, since, until)
 
 
 def pressure_at(run: FiringRun, moment: float) -> float:
@@ -135,18 +130,21 @@ def pressure_at(run: FiringRun, moment: float) -> float:
     return float(gauges[0, run.system.reading("pressure")])
 
 
-def fed(run: FiringRun) -> Floats:
-    """Water that comes in by all supplies at the quadrature points [kg/s]."""
-    flows = [run.gauges[:, int(feed["gauge"])] for feed in run.assembly.plant.feeds]
-    total: Floats = np.sum(flows, axis=0) if flows else np.zeros(len(run.times))
-    return total
+def rates(run: FiringRun, since: float, until: float) -> dict[str, Any]:
+    """Power, steam taken, water fed and steam blown off, means between two moments.
 
-
-def blown_off(run: FiringRun) -> Floats:
-    """Steam that the safety valve lets out at the quadrature points [kg/s]; zeros without one."""
-    names = outlet_names(run.assembly.scenario.tree)
-    if "safety_valve" not in names:
-        return np.zeros(len(run.times))
-    outlet = run.assembly.plant.outlets[names.index("safety_valve")]
-    steam: Floats = run.gauges[:, int(outlet["gauge"])]
-    return steam
+    Of totals, which are states; but what is fed comes in strokes, which begin and end with steps, so
+    that their sum over the quadrature points is the closer one.
+    """
+    plant = run.assembly.plant
+    engine, names = plant.engine[0], outlet_names(run.assembly.scenario.tree)
+    before, after = run.solution.trajectory(np.array([since, until]), left=True)
+    gone = (after - before) / (until - since)
+    blown = (float(gone[int(plant.outlets[names.index(SAFETY)]["total"])]) if SAFETY in names
+             else 0.0)
+    fed = sum(run.integral(run.gauges[:, int(feed["gauge"])], since, until)
+              for feed in plant.feeds)
+    return {"working_power_W": float(gone[int(engine["work"])]),
+            "working_steam_kg_per_h": HOUR * float(gone[int(engine["steam"])]),
+            "working_fed_kg_per_h": HOUR * fed / (until - since),
+            "working_blown_off_kg_per_h": HOUR * blown}
