@@ -1,4 +1,4 @@
-"""The highest speed that a drum holds, on a given fire: bracketed, and where steam says it must be."""
+"""The highest speed that a drum holds, on a given fire: bracketed, and where steam says it is."""
 
 from __future__ import annotations
 
@@ -78,7 +78,8 @@ def fired_at(place: Path, speed: float, *changes: str) -> dict[str, Any]:
 
 def test_slower_by_a_twentieth_holds_and_faster_does_not(place: Path, sought: EngineSpeed) -> None:
     assert sought.end == "found"
-    assert sought.speed is not None and sought.bracket.fails is not None
+    assert sought.speed is not None
+    assert sought.bracket.fails is not None
     assert sought.bracket.fails / sought.speed <= 1.011
     assert len(sought.trials) <= 12
     assert judge(fired_at(place, 0.95 * sought.speed), sought.held).holds
@@ -91,8 +92,7 @@ def test_at_that_speed_the_engine_takes_what_is_fed_and_nothing_blows(sought: En
     assert sought.best is not None
     summary = sought.best.summary
     assert summary["working_blown_off_kg_per_h"] < 1e-3
-    started = summary["engine_started_bar_gauge"]
-    assert started == pytest.approx(2.0, abs=0.01)  # it rises on while the valve is being opened
+    assert summary["engine_started_bar_gauge"] == pytest.approx(2.0, abs=1e-3)
     assert summary["working_fed_kg_per_h"] == pytest.approx(
         summary["working_steam_kg_per_h"], rel=0.08)
 
@@ -100,7 +100,8 @@ def test_at_that_speed_the_engine_takes_what_is_fed_and_nothing_blows(sought: En
 def test_a_lower_pressure_is_held_by_a_faster_engine_of_less_power_a_turn(
         place: Path, sought: EngineSpeed) -> None:
     lower = highest_engine_speed(load_scenario(place), "1 bar(g)", workers=1, within=0.03)
-    assert sought.best is not None and lower.best is not None
+    assert sought.best is not None
+    assert lower.best is not None
     assert lower.best.speed > 1.2 * sought.best.speed
     a_turn = [one.summary["working_power_W"] / one.speed for one in (lower.best, sought.best)]
     assert a_turn[0] < 0.75 * a_turn[1]

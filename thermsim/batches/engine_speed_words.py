@@ -12,7 +12,7 @@ from thermsim.batches.holding import (
     NO_FIRING,
     STOPPED,
     TOO_SHORT,
-    projected,
+    ahead_h,
 )
 from thermsim.results.cautions import fitting
 from thermsim.results.pressure_words import gravest
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from thermsim.batches.engine_speed import EngineSpeed, Trial
     from thermsim.batches.holding import Verdict
 
+WHOLE_FROM = 100.0
 ALL_STEAM = 0.03
 """share of the engine's steam under which what the safety valve blows off is next to none"""
 SETTLES = 0.02
@@ -67,11 +68,20 @@ def _ended(done: EngineSpeed) -> Iterator[str]:
     elif done.end == NO_FIRING:
         yield f"A firing could not be computed: {_no_verdict(done).reason}."
     else:
-        yield (f"The drum holds none of the speeds tried: at {first.speed:g} turns a minute, the "
-               f"slowest, {first.verdict.reason}.")
+        yield (f"The drum holds none of the speeds tried: at {turns(first.speed)} turns a minute, "
+               f"the slowest, {first.verdict.reason}.")
         yield ADVICE.get(first.verdict.key, "A fire that raises more steam, less blown off or lost "
                          "on the way, a smaller cylinder or an earlier cut-off; or hold a lower "
                          "pressure with --hold.")
+
+
+def turns(speed: float) -> str:
+    """A speed [1/min] as it is told.
+
+    >>> turns(1321.9), turns(12.34)
+    ('1322', '12.3')
+    """
+    return f"{speed:.0f}" if speed >= WHOLE_FROM else f"{speed:.3g}"
 
 
 def _no_verdict(done: EngineSpeed) -> Verdict:
@@ -83,8 +93,8 @@ def _found(done: EngineSpeed, best: Trial) -> Iterator[str]:
     summary = best.summary
     least = done.held.least(summary)
     per_kwh = "" if best.steam_per_kwh is None else f", {best.steam_per_kwh:.3g} kg for each kWh"
-    yield (f"The drum holds {least:.2f} bar(g) with the engine at up to {best.speed:.3g} turns a "
-           f"minute: {summary['working_power_W']:.3g} W at its piston (its own friction takes from "
+    yield (f"The drum holds {least:.2f} bar(g) with the engine at up to {turns(best.speed)} turns "
+           f"a minute: {summary['working_power_W']:.3g} W at its piston (its own friction takes from "
            f"that), {summary['working_steam_kg_per_h']:.3g} kg of steam an hour{per_kwh}, with "
            f"{summary['working_pressure_bar_gauge']:.2f} bar(g) in the drum at the end.")
     blown, steam = summary["working_blown_off_kg_per_h"], summary["working_steam_kg_per_h"]
@@ -93,10 +103,11 @@ def _found(done: EngineSpeed, best: Trial) -> Iterator[str]:
     else:
         yield f"Beside it {blown:.2g} kg of steam an hour still blow off at the safety valve."
     yield from _why_no_faster(done, best)
-    if best.summary["working_pressure_bar_gauge"] - projected(summary) > SETTLES * least:
-        fall = -summary["working_pressure_trend_bar_per_h"]
-        yield (f"At that speed the pressure is still falling by {fall:.2g} bar an hour, so the "
-               f"speed may come out otherwise in a longer firing. {LONGER}.")
+    trend = float(summary["working_pressure_trend_bar_per_h"])
+    if abs(trend) * ahead_h(summary) > SETTLES * least:
+        yield (f"At that speed the pressure is still {'rising' if trend > 0.0 else 'falling'} by "
+               f"{abs(trend):.2g} bar an hour, so the speed may come out otherwise in a longer "
+               f"firing. {LONGER}.")
     if not done.held.fed:
         yield from _unfed(best)
 
@@ -108,16 +119,16 @@ def _why_no_faster(done: EngineSpeed, best: Trial) -> Iterator[str]:
                "the line or the engine's own passages let no more through; a larger cylinder or a "
                "wider valve would use the steam that is left.")
         return
-    yield f"Faster, at {beyond.speed:.3g} turns a minute, {beyond.verdict.reason}."
+    yield f"Faster, at {turns(beyond.speed)} turns a minute, {beyond.verdict.reason}."
     if beyond.verdict.key in ADVICE:
         yield ADVICE[beyond.verdict.key]
     strongest = max((one for one in done.trials if one.summary),
                     key=lambda one: one.summary.get("working_power_W") or 0.0)
     power = strongest.summary["working_power_W"]
     if power <= MORE_POWER * best.summary["working_power_W"]:
-        yield "None of the other speeds tried gives more power."
+        yield "None of the other speeds tried gives noticeably more power."
     else:
-        yield (f"More power came at {strongest.speed:.3g} turns a minute: {power:.3g} W, with "
+        yield (f"More power came at {turns(strongest.speed)} turns a minute: {power:.3g} W, with "
                f"{strongest.summary['working_pressure_bar_gauge']:.2f} bar(g) in the drum at the "
                "end.")
 

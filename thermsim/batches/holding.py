@@ -114,12 +114,16 @@ def judge(record: Mapping[str, Any], held: Held) -> Verdict:
     return _water(summary, held) or _pressure(summary, held) or Verdict(HOLDS)
 
 
+def ahead_h(summary: Mapping[str, Any]) -> float:
+    """Time [h] that was judged, for which a trend is thought to go on."""
+    return (1.0 - LEFT_OUT) * float(summary["working_s"]) / HOUR
+
+
 def projected(summary: Mapping[str, Any]) -> float:
     """Pressure if its trend went on for as long again as was judged [bar gauge]; a rise counts
     for nothing."""
-    ahead = (1.0 - LEFT_OUT) * float(summary["working_s"]) / HOUR
     trend = float(summary["working_pressure_trend_bar_per_h"])
-    return float(summary["working_pressure_bar_gauge"]) + min(trend, 0.0) * ahead
+    return float(summary["working_pressure_bar_gauge"]) + min(trend, 0.0) * ahead_h(summary)
 
 
 def _pressure(summary: Mapping[str, Any], held: Held) -> Verdict | None:

@@ -28,7 +28,7 @@ from thermsim.plots.style import (
 NAME = "engine_speed"
 UPPER_BOX, LOWER_BOX = (0.085, 0.545, 0.885, 0.30), (0.085, 0.095, 0.885, 0.37)
 MARK_POINTS = 7.0
-ASIDE = 5.0
+ASIDE, WHOLE_FROM = 5.0, 100.0
 HEAD_ROOM = 0.12
 """over the highest mark, in heights of what is drawn"""
 LEGEND_AT = (0.98, 0.925)
@@ -58,8 +58,8 @@ def speed_figure(done: Any) -> Figure:
     _panel(upper, table, "power_W", LOOKS[0], "power at the piston [W]")
     ahead = LOOKS[2]
     lower.plot(table["speed_per_min"], table["pressure_ahead_bar_gauge"], color=ahead.colour,
-               linestyle=ahead.dashes, linewidth=ahead.width,
-               label="if its trend went on for as long again")
+               linestyle=ahead.dashes, linewidth=ahead.width, zorder=3,
+               label="if its fall went on for as long again")
     _panel(lower, table, "pressure_bar_gauge", LOOKS[1], "pressure in the drum [bar(g)]")
     lower.legend(loc="lower left", frameon=False, fontsize=SMALL_POINTS)
     upper.tick_params(labelbottom=False)
@@ -75,7 +75,8 @@ def speed_figure(done: Any) -> Figure:
     for axis in (upper, lower):
         axis.axvline(best.speed, color=BLACK, linestyle="--", linewidth=1.2)
     right = best.speed > float(np.mean(upper.get_xlim()))
-    upper.annotate(f"{best.speed:.3g} 1/min holds", (best.speed, 0.0),
+    shown = f"{best.speed:.0f}" if best.speed >= WHOLE_FROM else f"{best.speed:.3g}"
+    upper.annotate(f"{shown} 1/min holds", (best.speed, 0.0),
                    (-ASIDE if right else ASIDE, ASIDE), xycoords=("data", "axes fraction"),
                    textcoords="offset points", fontsize=SMALL_POINTS,
                    ha="right" if right else "left", va="bottom")

@@ -8,6 +8,7 @@ is left out: there the line is warmed and the drum gives up what it had stored.
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import numpy as np
@@ -24,6 +25,8 @@ PARTS = 24
 WITHOUT_CHARGES = 4.0
 """a fire without charges: parts of the judged time that count as a cycle"""
 HOUR, BAR, PER_CENT = 3600.0, 1e5, 100.0
+STARTED = re.compile(r"\bstart(?: the)? engine\b", re.IGNORECASE)
+"""as network/firing.py reads it"""
 SAFETY = "safety_valve"
 STANDS = 1e-9
 """steam [kg/s] under which the engine stands"""
@@ -95,9 +98,9 @@ def engine_work(run: FiringRun, steam: Floats) -> dict[str, Any]:
     works = np.flatnonzero(steam > STANDS)
     if len(works) < 2:
         return made
-    edges = run.account.times
-    began, ended = np.searchsorted(edges, run.times[works[[0, -1]]])
-    start, until = float(edges[max(began - 1, 0)]), float(edges[min(ended, len(edges) - 1)])
+    edges, (first, last) = run.account.times, run.times[works[[0, -1]]]
+    start = started_at(run, float(first))
+    until = float(edges[min(np.searchsorted(edges, last), len(edges) - 1)])
     since = start + LEFT_OUT * (until - start)
     marks = cycle_marks(run.charges, start, until)
     outside = float(run.assembly.plant.day[0]["pressure"])
@@ -105,7 +108,7 @@ def engine_work(run: FiringRun, steam: Floats) -> dict[str, Any]:
     made["engine_started_bar_gauge"] = (pressure_at(run, start) - outside) / BAR
     made["working_s"] = until - start
     made["engine_stood_s"] = run.seconds_above(np.where(
-        (steam <= STANDS) & (run.times > start) & (run.times < until), 1.0, -1.0))
+        (steam <= STANDS) & (run.times > first) & (run.times < last), 1.0, -1.0))
     if marks is not None:
         made["working_cycles"] = (until - start) / float(np.diff(marks).mean())
     judged = (run.times >= since) & (run.times <= until)
@@ -123,6 +126,17 @@ def engine_work(run: FiringRun, steam: Floats) -> dict[str, Any]:
     return made | rates(run, since, until)
 
 
+def started_at(run: FiringRun, turning: float) -> float:
+    """When the engine was started, of which the first steam tells a little late [s].
+
+    turning: a moment at which it takes steam, after pipes and chest have filled.
+    """
+    deeds = [happening.time for happening in run.solution.happenings
+             if happening.kind in ("act", "rule") and happening.time <= turning
+             and STARTED.search(happening.name)]
+    return max(deeds, default=turning)
+
+
 def pressure_at(run: FiringRun, moment: float) -> float:
     """Pressure in the drum just before a moment [Pa]."""
     times = np.array([moment])
@@ -133,8 +147,8 @@ def pressure_at(run: FiringRun, moment: float) -> float:
 def rates(run: FiringRun, since: float, until: float) -> dict[str, Any]:
     """Power, steam taken, water fed and steam blown off, means between two moments.
 
-    Of totals, which are states; but what is fed comes in strokes, which begin and end with steps, so
-    that their sum over the quadrature points is the closer one.
+    Of totals, which are states; but what is fed comes in strokes, which begin and end with steps,
+    so that their sum over the quadrature points is the closer one.
     """
     plant = run.assembly.plant
     engine, names = plant.engine[0], outlet_names(run.assembly.scenario.tree)

@@ -58,6 +58,7 @@ def test_no_whole_cycle_gives_none() -> None:
 def test_cycles_begin_with_the_charge_before_the_work() -> None:
     charges = [0.0, 900.0, 1500.0, 2100.0, 2600.0]
     found = cycle_marks(charges, 1600.0, 2500.0)
-    assert found is not None and found.tolist() == [1500.0, 2100.0]
+    assert found is not None
+    assert found.tolist() == [1500.0, 2100.0]
     assert cycle_marks(charges, 2700.0, 4000.0) is None
     assert cycle_marks([], 0.0, 4000.0) is None
