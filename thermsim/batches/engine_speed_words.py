@@ -93,10 +93,11 @@ def _found(done: EngineSpeed, best: Trial) -> Iterator[str]:
     summary = best.summary
     least = done.held.least(summary)
     per_kwh = "" if best.steam_per_kwh is None else f", {best.steam_per_kwh:.3g} kg for each kWh"
+    power, end = summary["working_power_W"], summary["working_pressure_bar_gauge"]
     yield (f"The drum holds {least:.2f} bar(g) with the engine at up to {turns(best.speed)} turns "
-           f"a minute: {summary['working_power_W']:.3g} W at its piston (its own friction takes from "
-           f"that), {summary['working_steam_kg_per_h']:.3g} kg of steam an hour{per_kwh}, with "
-           f"{summary['working_pressure_bar_gauge']:.2f} bar(g) in the drum at the end.")
+           f"a minute: {power:.3g} W at its piston (its own friction takes from that), "
+           f"{summary['working_steam_kg_per_h']:.3g} kg of steam an hour{per_kwh}, with {end:.2f} "
+           "bar(g) in the drum at the end.")
     blown, steam = summary["working_blown_off_kg_per_h"], summary["working_steam_kg_per_h"]
     if blown < ALL_STEAM * steam:
         yield "The engine then takes all the steam that the fire raises."
