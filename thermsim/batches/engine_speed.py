@@ -18,7 +18,16 @@ from typing import Any
 import pandas as pd
 
 from thermsim.batches.bracketing import Bracket, highest_that_holds
-from thermsim.batches.holding import NO_VERDICT, Held, Verdict, held_of, judge, projected
+from thermsim.batches.holding import (
+    FASTEST,
+    NO_VERDICT,
+    SLOWEST,
+    Held,
+    Verdict,
+    held_of,
+    judge,
+    projected,
+)
 from thermsim.batches.job import FAILED, Job, case_scenario
 from thermsim.batches.pool import PROCESSES, cores, run_jobs
 from thermsim.batches.store import Store, identity, write_whole
@@ -31,8 +40,6 @@ from thermsim.scenario.loaded import Scenario
 from thermsim.solver import Settings
 from thermsim.units import parse_quantity
 
-SLOWEST, FASTEST = 1.0, 3000.0
-"""turns a minute that are tried, as a scenario allows them (parts/engine_declared.py)"""
 WITHIN = 0.01
 """of the speed, to which it is found"""
 FINEST = 1e-3

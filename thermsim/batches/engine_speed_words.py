@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 
 from thermsim.batches.holding import (
     DRY,
+    FASTEST,
     LEVEL,
     NEVER_STARTED,
     NO_FIRING,
     STOPPED,
     TOO_SHORT,
+    VALVE,
     ahead_h,
 )
 from thermsim.results.cautions import fitting
@@ -32,7 +34,9 @@ LONGER = ('Fire for longer, as with --change "outputs.until = 3 h": a fire and a
           "hour or two to settle")
 ADVICE = {
     DRY: "Feed the drum: a pump, and a rule that works it (level below 40 %: 10 strokes of pump).",
-    LEVEL: "A larger or faster pump, or a rule that feeds more at a time.",
+    LEVEL: "A larger or faster pump, or a rule that feeds more at a time; a rule acts again only "
+           "after what it waits for was over.",
+    VALVE: "Hold less, with --hold: no speed can hold what the safety valve does not let build up.",
     STOPPED: "Take out the rules that stop the engine: the speed is sought for an engine that "
              "works on.",
 }
@@ -68,7 +72,7 @@ def _ended(done: EngineSpeed) -> Iterator[str]:
     elif done.end == NO_FIRING:
         yield f"A firing could not be computed: {_no_verdict(done).reason}."
     else:
-        yield (f"The drum holds none of the speeds tried: at {turns(first.speed)} turns a minute, "
+        yield (f"The drum holds none of the speeds tried: at {turns(first.speed)} a minute, "
                f"the slowest, {first.verdict.reason}.")
         yield ADVICE.get(first.verdict.key, "A fire that raises more steam, less blown off or lost "
                          "on the way, a smaller cylinder or an earlier cut-off; or hold a lower "
@@ -116,9 +120,10 @@ def _found(done: EngineSpeed, best: Trial) -> Iterator[str]:
 def _why_no_faster(done: EngineSpeed, best: Trial) -> Iterator[str]:
     beyond = done.beyond
     if beyond is None:
-        yield ("That is the fastest that was allowed: the pressure holds even so. The stop valve, "
-               "the line or the engine's own passages let no more through; a larger cylinder or a "
-               "wider valve would use the steam that is left.")
+        yield "That is the fastest that was allowed: the drum holds even so."
+        if best.speed >= FASTEST:
+            yield ("What limits the steam is not the fire: the stop valve, the line or the "
+                   "cylinder's size. A larger cylinder or a wider valve would use more.")
         return
     yield f"Faster, at {turns(beyond.speed)} turns a minute, {beyond.verdict.reason}."
     if beyond.verdict.key in ADVICE:

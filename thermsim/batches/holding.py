@@ -24,6 +24,8 @@ from thermsim.results.engine_work import HOUR, LEFT_OUT
 from thermsim.results.moments import spell
 from thermsim.scenario.loaded import Scenario
 
+SLOWEST, FASTEST = 1.0, 3000.0
+"""turns a minute that may be tried, as a scenario allows them (parts/engine_declared.py)"""
 HOLD_SHARE = 0.9
 """of the pressure at which the engine was started, which is held if nothing else is wanted: a
 safety valve that blows keeps within a tenth, and so does a careful fireman (common practice, no
@@ -40,11 +42,14 @@ LEVEL_FALLS_FREELY = 5.0
 """the same where nothing says at what level it is fed"""
 MOST_STOOD = 0.02
 """share of the work that the engine may stand in between"""
-HOLDS, PRESSURE, FALLS, LEVEL, DRY, STOPPED = (
-    "holds", "pressure", "pressure_falls", "level", "dry", "stopped")
+BLOWS = 0.5
+"""steam [kg/h] let out by the safety valve from which on it is what limits the pressure"""
+HOLDS, PRESSURE, FALLS, VALVE, LEVEL, DRY, STOPPED = (
+    "holds", "pressure", "pressure_falls", "safety_valve", "level", "dry", "stopped")
 NEVER_STARTED, TOO_SHORT, NO_FIRING = "never_started", "too_short", "no_firing"
 NO_VERDICT = (NEVER_STARTED, TOO_SHORT, NO_FIRING)
 """ends that are no matter of the speed"""
+VERDICTS = (HOLDS, PRESSURE, FALLS, VALVE, LEVEL, DRY, STOPPED, *NO_VERDICT)
 
 
 @dataclass(frozen=True)
@@ -128,6 +133,9 @@ def projected(summary: Mapping[str, Any]) -> float:
 
 def _pressure(summary: Mapping[str, Any], held: Held) -> Verdict | None:
     least, end = held.least(summary), float(summary["working_pressure_bar_gauge"])
+    if end < least and summary["working_blown_off_kg_per_h"] > BLOWS:
+        return Verdict(VALVE, f"the safety valve lets the pressure rise no higher than {end:.2f} "
+                       f"bar(g), under the {least:.2f} to be held")
     if end < least:
         return Verdict(PRESSURE, "the engine takes more steam than the fire raises: the pressure "
                        f"ends at {end:.2f} bar(g), under the {least:.2f} to be held")
@@ -151,7 +159,8 @@ def _water(summary: Mapping[str, Any], held: Held) -> Verdict | None:
         kept = level > held.mark - UNDER_MARK or trend > -LEVEL_FALLS
     if kept:
         return None
+    leaves = summary["working_steam_kg_per_h"] + summary["working_blown_off_kg_per_h"]
     return Verdict(LEVEL, f"the feed does not keep up: the water falls by {-trend:.1f} % of the "
                    f"drum an hour and stands at {100.0 * level:.0f} %; "
-                   f"{summary['working_fed_kg_per_h']:.1f} kg/h are fed, and the engine alone "
-                   f"takes {summary['working_steam_kg_per_h']:.1f}")
+                   f"{summary['working_fed_kg_per_h']:.1f} kg/h are fed, and {leaves:.1f} leave "
+                   "to the engine and by the safety valve")

@@ -28,8 +28,9 @@ Exit codes: 0 the search came to its end, whatever it found; 2 the input cannot 
 could not be computed; 130 interrupted (with --out, what was fired is kept).
 """
 SAYS = {"holds": "holds", "pressure": "pressure too low", "pressure_falls": "pressure falling",
-        "level": "water falling", "dry": "drum runs dry", "stopped": "engine stops",
-        "never_started": "never started", "too_short": "too short", "no_firing": "not computed"}
+        "safety_valve": "safety valve blows", "level": "water falling", "dry": "drum runs dry",
+        "stopped": "engine stops", "never_started": "never started", "too_short": "too short",
+        "no_firing": "not computed"}
 HEAD = ("1/min", "power W", "steam kg/h", "kg/kWh", "bar(g) at end", "bar/h", "")
 
 
@@ -72,7 +73,8 @@ def act(chosen: argparse.Namespace) -> int:
         parse_quantity(chosen.hold, "pressure_gauge")  # a slip is told before anything is loaded
     if chosen.fastest is not None:
         fastest = 60.0 * parse_quantity(chosen.fastest, "frequency").value
-    from thermsim.batches.engine_speed import FASTEST, highest_engine_speed
+    from thermsim.batches.engine_speed import highest_engine_speed
+    from thermsim.batches.holding import FASTEST
     from thermsim.batches.names import KEPT
 
     with SpeedProgress() as progress:

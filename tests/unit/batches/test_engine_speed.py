@@ -11,9 +11,9 @@ import pytest
 from thermsim import load_scenario
 from thermsim.batches import engine_speed
 from thermsim.batches.bracketing import Bracket, bracket_of, highest_that_holds
-from thermsim.batches.engine_speed import FASTEST, SLOWEST, highest_engine_speed
+from thermsim.batches.engine_speed import highest_engine_speed
 from thermsim.batches.engine_speed_words import tell
-from thermsim.batches.holding import Held, held_of, judge
+from thermsim.batches.holding import FASTEST, SLOWEST, Held, held_of, judge
 from thermsim.errors import QuantityError, ScenarioError, ThermsimError
 from thermsim.scenario.loaded import Scenario
 
@@ -82,6 +82,8 @@ def test_pressure_is_held_at_its_end_and_as_its_trend_goes_on() -> None:
     rising = record(working_pressure_bar_gauge=2.24, working_pressure_trend_bar_per_h=1.0)
     assert judge(rising, HELD).key == "pressure"
     assert judge(record(), Held(2.45, True, 0.4)).key == "pressure"
+    blowing = record(working_blown_off_kg_per_h=3.0)
+    assert judge(blowing, Held(2.45, True, 0.4)).key == "safety_valve"
 
 
 @pytest.mark.parametrize(("held", "changed", "key"), [

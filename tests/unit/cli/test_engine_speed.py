@@ -8,6 +8,8 @@ from typing import Any
 import pytest
 
 from thermsim.batches import engine_speed
+from thermsim.batches.holding import VERDICTS
+from thermsim.cli.engine_speed import SAYS
 from thermsim.cli.main import main
 
 SUMMARY: dict[str, Any] = {
@@ -48,6 +50,10 @@ def test_dangers_first_then_the_answer_and_a_table(scenarios: Path, tmp_path: Pa
         "engine_speed.csv", "engine_speed.png", "engine_speed.svg", "firings"}
     assert main(["engine-speed", mill, "--out", str(out), "--hold", "2 bar(g)"]) == 0
     assert "The drum holds 2.00 bar(g)" in capsys.readouterr().out
+
+
+def test_every_verdict_has_words() -> None:
+    assert set(SAYS) == set(VERDICTS)
 
 
 def test_without_an_engine_one_message(scenarios: Path, capsys: pytest.CaptureFixture[str]) -> None:
