@@ -138,7 +138,7 @@ def _pressure(summary: Mapping[str, Any], held: Held) -> Verdict | None:
                        f"bar(g), under the {least:.2f} to be held")
     if end < least:
         return Verdict(PRESSURE, "the engine takes more steam than the fire raises: the pressure "
-                       f"ends at {end:.2f} bar(g), under the {least:.2f} to be held")
+                       f"ends at {end:.3f} bar(g), under the {least:.3f} to be held")
     if projected(summary) < least:
         falls = -float(summary["working_pressure_trend_bar_per_h"])
         return Verdict(FALLS, "the engine takes more steam than the fire raises: the pressure "

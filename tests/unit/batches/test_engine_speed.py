@@ -141,7 +141,7 @@ def test_found_told_and_tabled(mill: Scenario, invented: dict[str, Any], tmp_pat
     assert words[0].startswith("The drum was a pressure vessel")
     assert f"at up to {done.speed:.3g} turns a minute" in words[1]
     assert "33.3 kg for each kWh" in words[1]
-    assert any("under the 2.25 to be held" in line for line in words)
+    assert any("under the 2.250 to be held" in line for line in words)
     table = done.table
     assert table["speed_per_min"].is_monotonic_increasing
     assert table["holds"].tolist() == [speed <= 750.0 for speed in table["speed_per_min"]]
