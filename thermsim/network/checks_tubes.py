@@ -93,6 +93,10 @@ def _fits(scenario: Any, path: str, given: Any) -> Iterator[Problem]:
         return
     if given["in"] == EXHAUST:
         return
+    if given["in"] == BEHIND and (room := end_room(tree["drum"], tree["drum"]["back"])) < diameter:
+        yield scenario.problem(f"{path}.in", f"{mm(round(room, 4))} behind the drum for a tube of "
+                               f"{mm(diameter)}", "a thinner tube, or another place")
+        return
     wide, deep = _room(tree, given)
     side = gas_side(tree, given)
     reach = (given["coil_diameter"] + diameter if given["shape"] == "helical"
@@ -118,8 +122,6 @@ def _room(tree: Any, given: Any) -> tuple[float, float]:
     if given["in"] == BEHIND:
         drum = tree["drum"]
         casing = drum["diameter"] + 2.0 * drum["gap"]
-        if end_room(drum, drum["back"]) < outside_diameter(given):
-            return 0.0, 0.0
         return float(casing), 0.5 * float(casing)
     box = tree["firebox"]
     return float(max(box["width"], box["depth"])), float(box["height"])
