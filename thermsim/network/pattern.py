@@ -164,7 +164,8 @@ def _steam_way(used: Pattern, plant: Plant) -> None:
         own = [int(line[k]) for k in ("flow", "pressure", "water")]
         totals = [int(line[k]) for k in ("held", "out")]
         totals += [int(engine[k]) for engine in plant.engine for k in ("steam", "work")]
-        totals += [int(outlet["total"]) for outlet in plant.outlets]
+        totals += [int(outlet[k]) for outlet in plant.outlets for k in ("total", "heat")]
+        totals.append(int(plant.totals[0]["steam_out"]))
         used[own] = False
         steam = [*own, *walls[:last], *contents]
         used[np.ix_([*own, *totals], steam)] = True
