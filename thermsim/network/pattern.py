@@ -170,8 +170,8 @@ def _steam_way(used: Pattern, plant: Plant) -> None:
         steam = [*own, *walls[:last], *contents]
         used[np.ix_([*own, *totals], steam)] = True
         used[np.ix_([*walls[:last], *contents], [*own[:2], *contents])] = True
-        for i in range(last):
-            used[walls[i:last], walls[i]] = True
+        for i in range(last):  # where an engine stands, its walls share what they condense
+            used[walls[0 if len(plant.engine) else i:last], walls[i]] = True
         if any(int(engine["exhaust"]) for engine in plant.engine):
             used[np.ix_([*flow_rows(plant), *walls[last:]], steam)] = True
     feeding = [*contents, *(int(feed["held"]) for feed in plant.feeds if feed["held"] >= 0)]
