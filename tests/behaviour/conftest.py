@@ -197,4 +197,4 @@ def water_of_line(run: Any) -> None:
     passed = run.integral(run.states[:, int(line["flow"])])
     took = float(end[int(plant.engine[0]["steam"])] + end[int(line["water"])])
     # air in it goes out with the steam; quadrature of what is a state elsewhere
-    assert took == pytest.approx(passed, rel=2e-2, abs=1e-3)
+    assert took == pytest.approx(passed, rel=5e-3, abs=1e-3)

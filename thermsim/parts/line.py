@@ -41,8 +41,9 @@ LINE = np.dtype([
 heat that has left at the end [J]: states. drain: its control, -1 without. last: slices of tubes and
 line from 0 on. capacity: steam held for each pascal [kg/Pa]. gauge: T [K], dryness, pressure
 behind the stop valve [Pa], heat leaving [W]."""
-FLOW_TIME = 0.3
-"""time [s] in which the flow follows valve and pressures; steam itself takes some hundredths"""
+FLOW_TIME = 0.05
+"""time [s] in which the flow follows valve and pressures, as steam itself does in some hundredths;
+much longer, the chest would ring over the drum's pressure when an engine stops"""
 SETTLES = 1e-6
 """flow [kg/s] over which water begins to settle in a line from whose end less is taken"""
 STANDS = 1e-8
