@@ -100,6 +100,9 @@ def test_a_tube_that_nothing_goes_through(steamed: Steam, heated: Any) -> None:
     cooled = np.array([state(heated, f"heater {i}") for i in range(1, 7)])
     assert (cooled < wall - 30.0).all()
     assert (np.diff(cooled) > 0.0).all()  # steam warms along the tube, and its wall with it
+    told = steam_path_columns(run, run.states, run.gauges)
+    assert told["temperature_after_heater_C"].min() > 5.0  # the day's 12 C, and never under it
+    assert np.isnan(told["dryness_after_heater"]).all()
 
 
 CROWN = ("tubes = [{name: heater, in: firebox crown, duty: superheater, shape: looped, bends: 2, "

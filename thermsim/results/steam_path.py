@@ -30,13 +30,19 @@ def tube_rows(run: FiringRun) -> dict[str, list[int]]:
 
 
 def steam_path_columns(run: FiringRun, states: Floats, gauges: Floats) -> dict[str, Floats]:
-    """Columns of the series: temperature and dryness behind each tube, the line's end and water."""
+    """Columns of the series: temperature and dryness behind each tube, the line's end and water.
+
+    Where nothing flows, what would leave is as warm as the last wall, and has no dryness.
+    """
     plant = run.assembly.plant
     made: dict[str, Floats] = {}
     for name, rows in tube_rows(run).items():
-        place = int(plant.tubes[rows[-1]]["gauge"])
-        made[f"temperature_after_{name}_C"] = gauges[:, place] - ZERO_C
-        made[f"dryness_after_{name}"] = gauges[:, place + 1]
+        last = plant.tubes[rows[-1]]
+        place = int(last["gauge"])
+        flows = gauges[:, place] > 0.0
+        T = np.where(flows, gauges[:, place], states[:, int(last["at"])])
+        made[f"temperature_after_{name}_C"] = T - ZERO_C
+        made[f"dryness_after_{name}"] = np.where(flows, gauges[:, place + 1], np.nan)
     for line in plant.line:
         place = int(line["gauge"])
         made["temperature_steam_at_end_C"] = gauges[:, place] - ZERO_C
