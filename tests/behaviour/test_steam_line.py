@@ -43,7 +43,7 @@ def standing(steamed: Steam) -> Callable[[str], Any]:
     The safety valve holds the pressure at the end.
     """
     return lambda more="": steamed(ENGINE, LONG % more, "drum.safety_valve.bore = 12 mm",
-                                   firing=STANDING, until="75 min")
+                                   "drum.wetness = 0 %", firing=STANDING, until="75 min")
 
 
 def lost(run: Any) -> float:
