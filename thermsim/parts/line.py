@@ -28,7 +28,7 @@ from thermsim.physics.steam import (
     liquid_enthalpy,
     saturation_temperature,
 )
-from thermsim.physics.steam_valves import opening_flow, steam_exponent
+from thermsim.physics.steam_valves import opening_flow, rounded_share, steam_exponent
 from thermsim.physics.superheated import LEAST_P, MOST_P, temperature_and_dryness
 from thermsim.physics.transition import rounded_plus
 from thermsim.physics.tubes import condensing_inside_film, pressure_before
@@ -53,6 +53,9 @@ DRAINS = 5.0
 FALLS = 60.0
 """time [s] in which steam shut in between stop valve and a standing engine turns to water; a bare
 line of half an inch loses 50 W a metre, its steam holds 1 kJ a metre"""
+AIR_PUSHED, AIR_CORNER = 2e4, 0.05
+"""pressure [Pa] over the day's at which steam has pushed the air out of the line, and the rounded
+corners of that"""
 WALL_WIDTH = 0.05
 """[K]; rounds the corner where a wall is as warm as the steam"""
 
@@ -61,9 +64,9 @@ WALL_WIDTH = 0.05
 def drawn_by_walls(line, p, condensed, idle, y, plant, heat):
     """Steam at rest that cold walls condense beyond what came along and did [kg/s].
 
-    Each wall as Chato's film has it; the heat goes into the walls. condensed: of what came along
-    [kg/s]; idle: share of it that nothing takes from the end. The pressure falls until the valve
-    lets in as much.
+    Each wall as Chato's film has it, once steam has pushed the air out that filled the line; the
+    heat goes into the walls. condensed: of what came along [kg/s]; idle: share
+    of it that nothing takes from the end. The pressure falls until the valve lets in as much.
     """
     T_s = saturation_temperature(p)
     latent = evaporation_heat(T_s)
@@ -76,7 +79,8 @@ def drawn_by_walls(line, p, condensed, idle, y, plant, heat):
         wanted += plant.tubes[i].taken
     if wanted <= 0.0:
         return 0.0
-    drawn = idle * rounded_plus(wanted - condensed, SETTLES)
+    steam = rounded_share((p - plant.day[0].pressure) / AIR_PUSHED, AIR_CORNER)
+    drawn = steam * idle * rounded_plus(wanted - condensed, SETTLES)
     for i in range(line.last):
         tube = plant.tubes[i]
         heat[tube.at] += drawn * latent * tube.taken / wanted
