@@ -23,8 +23,8 @@ TOLERANCES = {
 }
 """Absolute tolerance by kind of state: K, K, -, kg/s, kg, m, J, W, kg; kg/s and Pa of the steam
 line; totals not controlled. Steam's flow and pressure follow the drum within a second and store
-nothing that counts: sharper they change no answer and cost steps; five times looser, the steam
-behind a superheater is kelvins off for a moment while the line fills."""
+nothing that counts; at 1e-6 kg/s a trickle of 0.07 g/s was 2 % astray, and what it left a hot
+superheater with 2.6 K."""
 SHARPER = {"air": 25.0}
 """What the relative tolerance is divided by. Of 9 g of air in a dry drum 1e-5 is a pascal, behind a
 vent that a tenth of a pascal drives hot air out of or cold air into: the contents then went up to
