@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from thermsim.batches.engine_speed import highest_engine_speed
     from thermsim.batches.sweep import run_sweep
     from thermsim.comparing import Comparison, compare
     from thermsim.loading import load_scenario
@@ -16,12 +17,13 @@ if TYPE_CHECKING:
     from thermsim.simulation import simulate
     from thermsim.solver import Settings
 
-__all__ = ["Comparison", "Result", "Settings", "compare", "load_scenario", "run_sweep",
-           "simulate"]
+__all__ = ["Comparison", "Result", "Settings", "compare", "highest_engine_speed",
+           "load_scenario", "run_sweep", "simulate"]
 
 _HOMES = {
     "compare": "thermsim.comparing",
     "Comparison": "thermsim.comparing",
+    "highest_engine_speed": "thermsim.batches.engine_speed",
     "load_scenario": "thermsim.loading",
     "run_sweep": "thermsim.batches.sweep",
     "simulate": "thermsim.simulation",

@@ -29,9 +29,9 @@ MUTATE = script()
 MISTAKES = MUTATE.read_mistakes()
 
 
-def test_there_are_twenty_all_different() -> None:
-    assert len(MISTAKES) == 20
-    assert len({one.mistake for one in MISTAKES}) == 20
+def test_there_are_twenty_five_all_different() -> None:
+    assert len(MISTAKES) == 25
+    assert len({one.mistake for one in MISTAKES}) == 25
 
 
 @pytest.mark.parametrize("one", MISTAKES, ids=lambda one: one.mistake.split(" - ")[0])

@@ -94,7 +94,7 @@ WORDS = (
     ("0.45359237 kg", "1 lb"), ("120 C", "248 F"), ("20 min", "1200 s"),
 )
 """Metric and other writing, longest lengths replaced as whole words."""
-LEAST = {"_C": 1.0, "_W": 1000.0, "_g_per_s": 0.1, "_kg_per_h": 1.0}
+LEAST = {"_C": 1.0, "_W": 1000.0, "_g_per_s": 0.1, "_kg_per_h": 1.0, "wetness_fraction": 1e-3}
 """ranges under which a column counts as nothing, by unit"""
 
 

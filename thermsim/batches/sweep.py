@@ -23,6 +23,7 @@ from thermsim.errors import ResultsError
 from thermsim.kernel import compiled_before
 from thermsim.network.assemble import assemble
 from thermsim.network.system import PlantSystem
+from thermsim.scenario.loaded import Scenario
 from thermsim.simulation import provenance
 from thermsim.solver import Settings
 
@@ -130,7 +131,7 @@ def sweep(batch: Batch, jobs: int | None = None, store: Store | None = None,
     try:
         if plan.jobs and workers > 1 and backend == PROCESSES and not compiled_before():
             watcher.says("Compiling the model for this machine, once: about a minute.")
-            _compile(plan)
+            compile_model(plan.base)
         run_jobs(plan.jobs, min(workers, max(len(plan.jobs), 1)), backend, scheduler,
                  str(store.folder) if store is not None else None, done, watcher.says)
     except KeyboardInterrupt:
@@ -138,9 +139,9 @@ def sweep(batch: Batch, jobs: int | None = None, store: Store | None = None,
     return Sweep(plan, stopped)
 
 
-def _compile(plan: Plan) -> None:
+def compile_model(base: Scenario) -> None:
     """Compile the model before there are workers, which would each do it for themselves."""
-    system = PlantSystem(assemble(plan.base))
+    system = PlantSystem(assemble(base))
     system.rates(0.0, system.start)
 
 

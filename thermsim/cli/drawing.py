@@ -39,9 +39,11 @@ class Drawing:
 
     def draw(self, result: Any, folder: Path) -> None:
         """Write all figures into the folder; what the helper could not do is done here."""
+        tree = result.scenario.tree
         shown = SimpleNamespace(
             series=result.series, events=result.events, ledger=result.ledger,
-            scenario=SimpleNamespace(tree=SimpleNamespace(title=result.scenario.tree.title)))
+            summary=result.summary,
+            scenario=SimpleNamespace(tree=SimpleNamespace(title=tree.title, tubes=tree.tubes)))
         if self._helper is not None:
             with suppress(OSError):
                 self._pipe.send((shown, folder))

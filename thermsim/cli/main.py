@@ -7,7 +7,17 @@ import os
 import sys
 from collections.abc import Sequence
 
-from thermsim.cli import check, compare, cutting_list, new, run, schema, sources, sweep
+from thermsim.cli import (
+    check,
+    compare,
+    cutting_list,
+    engine_speed,
+    new,
+    run,
+    schema,
+    sources,
+    sweep,
+)
 from thermsim.cli.codes import BAD_INPUT, DONE, INTERRUPTED, complain, tell_error
 
 # one thread for linear algebra: the matrices are small, and threads that wait for each other make a
@@ -57,7 +67,8 @@ def parser() -> argparse.ArgumentParser:
     )
     made.add_argument("--version", action=_Version, nargs=0, help="print the version and stop")
     commands = made.add_subparsers(title="commands", metavar="COMMAND")
-    for command in (new, check, cutting_list, run, sweep, compare, schema, sources):
+    for command in (new, check, cutting_list, run, sweep, engine_speed, compare, schema,
+                    sources):
         command.add_to(commands)
     return made
 

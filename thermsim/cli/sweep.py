@@ -47,7 +47,7 @@ def add_to(commands: Any) -> None:
     )
     made.add_argument("file", metavar="BATCH", help="the batch file")
     made.add_argument("--out", metavar="DIR", required=True, help="folder for the results")
-    made.add_argument("--jobs", metavar="N", type=_whole, help="processes at once (default: cores)")
+    made.add_argument("--jobs", metavar="N", type=whole, help="processes at once (default: cores)")
     made.add_argument("--store", metavar="DIR", help="folder of finished firings, to share among "
                       "sweeps (default: firings in the results' folder)")
     made.add_argument("--backend", choices=("processes", "dask"), default="processes",
@@ -57,7 +57,8 @@ def add_to(commands: Any) -> None:
     made.set_defaults(act=act)
 
 
-def _whole(text: str) -> int:
+def whole(text: str) -> int:
+    """A whole number from 1, for argparse."""
     if not text.isdigit() or int(text) < 1:
         raise argparse.ArgumentTypeError(f"found {text!r}; a whole number from 1")
     return int(text)

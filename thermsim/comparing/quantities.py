@@ -10,15 +10,16 @@ from thermsim.results.moments import spell
 from thermsim.results.words import NUMBERS
 
 NESTED = ("peak_temperature_C", "outside_surface_peak_C", "smoke_by_opening_g", "flow_turned_s",
-          "out_of_range_s", "feed_shut_out_s")
+          "out_of_range_s", "feed_shut_out_s", "tube_wall_peak_C", "tube_wall_limit_C",
+          "tube_over_limit_s", "tube_over_limit_idle_s")
 """answers that hold one figure for each place; tables join the place with an underscore"""
 SHARE = "share"
 SHARES = ("_share", "_fraction", "_share_of_fuel", "ledger_error")
-UNITS = ("kg_per_kWh", "kg_per_h", "g_per_s", "bar_gauge", "Pa", "K",
+UNITS = ("kg_per_kWh", "kg_per_h", "bar_per_h", "percent_per_h", "g_per_s", "bar_gauge", "Pa", "K",
         "kg", "mm", "J", "W", "C", "g", "s", "m", "l")
 """as keys end with them, the longer first"""
 SPELT = {"kg_per_h": "kg/h", "g_per_s": "g/s", "bar_gauge": "bar(g)",
-         "kg_per_kWh": "kg/kWh"}
+         "kg_per_kWh": "kg/kWh", "bar_per_h": "bar/h", "percent_per_h": "%/h"}
 STEPS: Mapping[str, tuple[tuple[float, float, str], ...]] = {
     "J": ((1e6, 1e-6, "MJ"), (1e3, 1e-3, "kJ"), (0.0, 1.0, "J")),
     "W": ((1e3, 1e-3, "kW"), (0.0, 1.0, "W")),

@@ -209,25 +209,35 @@ def _half_width(drum: Any, level: float) -> float:
     return radius_at(inside(drum.diameter, drum.plate), out)
 
 
-def vent_place(drum: Any, seat: Seat) -> Point:
-    """Foot of the vent on the drum."""
+def vent_place(drum: Any, seat: Seat) -> float:
+    """Where the vent stands: along a lying drum, across the casing of a standing one."""
     if seat.lies:
-        return seat.put(seat.front_room + drum.length * VENT_AT,
-                        seat.off + drum.diameter / 2 - drum.plate)
+        return seat.front_room + float(drum.length) * VENT_AT
+    return seat.off - float(drum.diameter) * VENT_AT
+
+
+def _vent_foot(drum: Any, seat: Seat) -> Point:
+    place = vent_place(drum, seat)
+    if seat.lies:
+        return seat.put(place, seat.off + drum.diameter / 2 - drum.plate)
     out = -drum.plate
     if is_dished(drum):
         out = depth_at(inside(drum.diameter, drum.plate), drum.diameter * VENT_AT)
-    top = seat.front_room + drum.length + out
-    return seat.put(top, seat.off - drum.diameter * VENT_AT)
+    return seat.put(seat.front_room + drum.length + out, place)
 
 
-def _vent(outline: Outline, drum: Any, seat: Seat) -> None:
-    x, foot = vent_place(drum, seat)
+def over_drum(drum: Any, seat: Seat) -> float:
+    """Height of the casing's outside over the drum."""
     if seat.lies:
         head = seat.at[1] + drum.diameter / 2 + drum.gap
     else:
         head = seat.at[1] + casing_length(drum, seat)
-    head += thickness_of(drum.casing) + VENT_STANDS_OUT
+    return float(head + thickness_of(drum.casing))
+
+
+def _vent(outline: Outline, drum: Any, seat: Seat) -> None:
+    x, foot = _vent_foot(drum, seat)
+    head = over_drum(drum, seat) + VENT_STANDS_OUT
     half = drum.vent / 2
     outline.area("vent", [(x - half, foot), (x + half, foot), (x + half, head), (x - half, head)],
                  EMPTY, THIN)

@@ -23,7 +23,7 @@ def draw_labels(axis: Axes, outline: Outline, sheet: Sheet, view: str, box: Box)
     labels = [label for label in outline.labels if label.view == view]
     middle = (box.left + box.right) / 2
     for label in labels:
-        if label.spot:
+        if label.spot and not label.small:
             cross(axis, sheet.place(view, label.at), CROSS_MARK)
     for left in (True, False):
         chosen = [one for one in labels if (sheet.place(view, one.at)[0] < middle) == left]

@@ -25,6 +25,8 @@ def text_mm(text: str, points: float = LABEL_POINTS) -> float:
     return float(width) * MM_A_POINT
 
 
+HINTED = 1.05
+"""width of letters set on whole dots over their outlines', at most"""
 BOLD = 1.16
 """width of bold letters over plain ones, at most"""
 

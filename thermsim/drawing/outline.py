@@ -6,6 +6,7 @@ the firebox, z up from the floor; 'cross' is the section through drum and casing
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -34,12 +35,14 @@ class Shape:
 
 @dataclass(frozen=True)
 class Label:
-    """A name with the point it means; spots carry a cross, other names none."""
+    """A name with the point it means; spots carry a cross, other names none, and neither do spots
+    on things so small that a cross would hide them."""
 
     text: str
     at: Point
     spot: bool = True
     view: str = SIDE
+    small: bool = False
 
 
 @dataclass(frozen=True)
@@ -168,6 +171,15 @@ def _fill(material: str) -> str:
     if "air" in words.split():
         return EMPTY
     return LAGGING if any(word in words for word in INSULATING) else PLATE
+
+
+CIRCLE_POINTS = 24
+
+
+def circle(middle: Point, radius: float) -> list[Point]:
+    """A small circle, as points."""
+    turns = (2 * math.pi * k / CIRCLE_POINTS for k in range(CIRCLE_POINTS))
+    return [(middle[0] + radius * math.cos(a), middle[1] + radius * math.sin(a)) for a in turns]
 
 
 def entries(blocks: Any) -> Mapping[str, Any]:

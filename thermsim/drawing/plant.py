@@ -13,6 +13,8 @@ from thermsim.drawing.outline import CUT, Outline, Size, millimetres, wall_words
 from thermsim.drawing.pipes import draw_pipes
 from thermsim.drawing.placing import Placed, place_plant
 from thermsim.drawing.route import DRUM_KIND, rise_of, upright
+from thermsim.drawing.tubes_section import draw_tubes, tube_words
+from thermsim.drawing.valves_section import draw_valves
 
 FLOOR_OVERHANG = 0.06
 NEAR = 0.06
@@ -30,9 +32,10 @@ def plant_outline(tree: Any, bench: bool = False) -> Outline:
         draw_drum(outline, tree.drum, placed.seat)
         draw_cross_section(outline, tree.drum, words(placed.drum_pass))
         drum_words(outline, tree.drum, placed.seat, words(placed.drum_pass))
+        draw_valves(outline, tree, placed.seat)
     draw_pipes(outline, placed.pipes)
     draw_joint_openings(outline, tree, placed.ends)
-    _pipe_sizes(outline, placed)
+    _pipe_sizes(outline, placed, draw_tubes(outline, tree, placed))
     _top(outline, tree, placed)
     if bench:
         add_bench_sizes(outline, tree, placed, openings)
@@ -43,7 +46,8 @@ def plant_outline(tree: Any, bench: bool = False) -> Outline:
     return outline
 
 
-def _pipe_sizes(outline: Outline, placed: Placed) -> None:
+def _pipe_sizes(outline: Outline, placed: Placed, tubes_reach: dict[str, float]) -> None:
+    """Lengths; what of a pipe holds tubes is never left out of the drawing."""
     for laid in placed.pipes:
         name, start, end = laid.part.name, laid.line[0], laid.line[-1]
         if laid.part.kind == "bend":
@@ -53,7 +57,13 @@ def _pipe_sizes(outline: Outline, placed: Placed) -> None:
             continue
         outline.sizes.append(Size(name, start, end, "z", "right", abs(end[1] - start[1])))
         if abs(laid.into[0]) < PLUMB_ENOUGH:
-            outline.uprights.append((name, min(start[1], end[1]), max(start[1], end[1])))
+            foot, top = min(start[1], end[1]), max(start[1], end[1])
+            reach = tubes_reach.get(name, 0.0)
+            if start[1] < end[1]:
+                foot += reach
+            else:
+                top -= reach
+            outline.uprights.append((name, foot, top))
 
 
 def _top(outline: Outline, tree: Any, placed: Placed) -> None:
@@ -81,6 +91,7 @@ def _wall_list(outline: Outline, tree: Any) -> None:
     drum = getattr(tree, "drum", None)
     if drum is not None:
         outline.walls.append(f"drum: {drum.material} {millimetres(drum.plate)}, "
+                             f"{'dished ends, ' if drum.ends == 'dished' else ''}"
                              f"{drum.water * 1000.0:.3g} l of water")
         outline.walls.append(wall_words("casing", drum.casing))
         hangs = [f"{millimetres(abs(by))} mm {where}" for by, where in (
@@ -95,4 +106,5 @@ def _wall_list(outline: Outline, tree: Any) -> None:
                 if part.kind == "rectangular duct" else f"⌀{millimetres(part.diameter)}"
             wall = wall_words("", part.wall).removeprefix(": ")
             alike.setdefault(f"inside {across}, {wall}", []).append(words(part.name))
+    outline.walls += tube_words(tree)
     outline.walls += [f"{', '.join(names)}: {text}" for text, names in alike.items()]

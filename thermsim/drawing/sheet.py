@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
-from thermsim.drawing.lettering import BOLD, LINE_MM, text_mm, wrapped
+from thermsim.drawing.lettering import BOLD, HINTED, LINE_MM, text_mm, wrapped
 from thermsim.drawing.outline import CROSS, SIDE, Box, Outline, Point, millimetres
 
 A4_SHORT, A4_LONG = 210.0, 297.0
@@ -23,7 +23,8 @@ ASIDE = 0.01
 LANE = 5.5
 CLEAR = 3.0
 LABEL_ROOM = 33.0
-CROSS_LABEL_ROOM = 25.0
+CROSS_LABEL_ROOM, BEYOND_COLUMN = 25.0, 4.0
+"""for names beside the cross-section, which stand further out on its right"""
 HEADING = 6.0
 OVER_CROSS = 20.0
 UNDER_CROSS = 17.0
@@ -93,7 +94,7 @@ def lanes_room(lanes: int) -> float:
 
 def title_lines(outline: Outline, width: float) -> tuple[list[str], list[str]]:
     """Wall list and notes as lines for the title block."""
-    half = (width - 2 * FRAME) / 2 - 2 * PAD
+    half = ((width - 2 * FRAME) / 2 - 2 * PAD) / HINTED
     walls = [line for text in outline.walls for line in wrapped(text, half)]
     notes = [line for text in outline.notes for line in wrapped(f"! {text}", half / BOLD)]
     return walls, notes
@@ -173,7 +174,7 @@ def _place_cross(outline: Outline, sheet: Sheet, beside: bool, spare_wide: float
     """Put the cross-section over the body beside the chimney, or to the right of everything."""
     cross = outline.box(CROSS)
     low, high = sheet.room.foot + CLEAR, sheet.height - FRAME
-    left, wide = 0.0, spare_wide
+    left, wide = 0.0, spare_wide - BEYOND_COLUMN
     if not beside:
         left, right, low = _free_corner(outline, sheet)
         wide = right - left
@@ -186,7 +187,7 @@ def _place_cross(outline: Outline, sheet: Sheet, beside: bool, spare_wide: float
     if beside:
         taken = 2 * half + 2 * CROSS_LABEL_ROOM
         sheet.side_at = (sheet.side_at[0] + (spare_wide - taken) / 4, sheet.side_at[1])
-        middle = sheet.width - FRAME - taken / 2
+        middle = sheet.width - FRAME - BEYOND_COLUMN - taken / 2
     else:
         middle = left + wide / 2
     top = sheet.place(SIDE, (0.0, outline.box().high))[1]

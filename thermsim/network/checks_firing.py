@@ -20,6 +20,7 @@ from thermsim.network.firing import (
 from thermsim.network.known_materials import layer_names
 from thermsim.network.known_places import known_places
 from thermsim.network.sizes import air_pressure, boiling_point, drum_pass, drum_volume
+from thermsim.network.tube_sizes import line_layers
 from thermsim.network.written import celsius, litres
 
 ICE = 273.15
@@ -56,7 +57,10 @@ def _places(tree: Any) -> list[str] | None:
     if not tree["drum"] and drum_pass(tree):
         return None
     names = layer_names(tree)
-    if any(layer["material"] not in names for _, layers in stacks(tree) for layer in layers):
+    every = [layers for _, layers in stacks(tree)]
+    if tree["steam_line"]:
+        every.append(line_layers(tree["steam_line"]))
+    if any(layer["material"] not in names for layers in every for layer in layers):
         return None
     return known_places(tree)
 

@@ -8,7 +8,7 @@ from typing import Any
 from thermsim.errors import Problem
 from thermsim.network.firing import nearest
 from thermsim.network.known_materials import layer_names, metal_names
-from thermsim.network.sizes import FLAT_DUCT, ROUND_DRUM, end_room
+from thermsim.network.sizes import FLAT_DUCT, ROUND_DRUM
 from thermsim.network.tube_sizes import (
     BEHIND,
     EXHAUST,
@@ -20,6 +20,7 @@ from thermsim.network.tube_sizes import (
     leg_length,
     outside_diameter,
     pitch_of,
+    room_behind,
 )
 from thermsim.network.written import mm
 
@@ -93,6 +94,10 @@ def _fits(scenario: Any, path: str, given: Any) -> Iterator[Problem]:
         return
     if given["in"] == EXHAUST:
         return
+    if given["in"] == BEHIND and (room := room_behind(tree["drum"], given)) < diameter:
+        yield scenario.problem(f"{path}.in", f"{mm(round(room, 4))} behind the drum for a tube of "
+                               f"{mm(diameter)}", "a thinner tube, or another place")
+        return
     wide, deep = _room(tree, given)
     side = gas_side(tree, given)
     reach = (given["coil_diameter"] + diameter if given["shape"] == "helical"
@@ -118,8 +123,6 @@ def _room(tree: Any, given: Any) -> tuple[float, float]:
     if given["in"] == BEHIND:
         drum = tree["drum"]
         casing = drum["diameter"] + 2.0 * drum["gap"]
-        if end_room(drum, drum["back"]) < outside_diameter(given):
-            return 0.0, 0.0
         return float(casing), 0.5 * float(casing)
     box = tree["firebox"]
     return float(max(box["width"], box["depth"])), float(box["height"])

@@ -164,13 +164,14 @@ def _steam_way(used: Pattern, plant: Plant) -> None:
         own = [int(line[k]) for k in ("flow", "pressure", "water")]
         totals = [int(line[k]) for k in ("held", "out")]
         totals += [int(engine[k]) for engine in plant.engine for k in ("steam", "work")]
-        totals += [int(outlet["total"]) for outlet in plant.outlets]
+        totals += [int(outlet[k]) for outlet in plant.outlets for k in ("total", "heat")]
+        totals.append(int(plant.totals[0]["steam_out"]))
         used[own] = False
         steam = [*own, *walls[:last], *contents]
         used[np.ix_([*own, *totals], steam)] = True
         used[np.ix_([*walls[:last], *contents], [*own[:2], *contents])] = True
-        for i in range(last):
-            used[walls[i:last], walls[i]] = True
+        for i in range(last):  # where an engine stands, its walls share what they condense
+            used[walls[0 if len(plant.engine) else i:last], walls[i]] = True
         if any(int(engine["exhaust"]) for engine in plant.engine):
             used[np.ix_([*flow_rows(plant), *walls[last:]], steam)] = True
     feeding = [*contents, *(int(feed["held"]) for feed in plant.feeds if feed["held"] >= 0)]

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from thermsim.physics.dished_ends import area, depth, inside, meridian, outside, volume
+from thermsim.physics.dished_ends import area, depth, depth_at, inside, meridian, outside, volume
 
 ROUND_DRUM, FLAT_DUCT = "round the drum", "rectangular duct"
 LYING_SIDES = ("top", "sides", "bottom")
@@ -112,6 +112,12 @@ def inside_height(drum: Any) -> float:
 def end_room(drum: Any, meets: str) -> float:
     """Space between an end of the shell and the plate of the casing there [m]."""
     return end_reach(drum) + (float(drum["gap"]) if meets != "outside" else 0.0)
+
+
+def clear_behind(drum: Any, radius: float) -> float:
+    """Room between the drum's far end and the casing's plate at a distance from its axis [m]."""
+    out = depth_at(outside(drum["diameter"], drum["plate"]), radius) if is_dished(drum) else 0.0
+    return end_room(drum, drum["back"]) - out
 
 
 def girth(drum: Any) -> float:

@@ -7,10 +7,10 @@ from typing import Any, NamedTuple
 
 from thermsim.network.sizes import (
     ROUND_DRUM,
+    clear_behind,
     drum_pass,
     duct_area,
     duct_girth,
-    end_room,
     slices,
 )
 
@@ -184,14 +184,19 @@ def _along(tree: Any, given: Any, inside: Any) -> GasSide:
                    0.0)
 
 
+def room_behind(drum: Any, given: Any) -> float:
+    """Room for a tube behind the drum [m]: at the coil's diameter; for legs, at the axis."""
+    return clear_behind(drum, 0.5 * given["coil_diameter"] if given["shape"] == "helical" else 0.0)
+
+
 def _behind(tree: Any, given: Any) -> tuple[float, float, float]:
     """Flow area behind the drum, tube across it [m2], and rows one behind another.
 
     The gas comes in from the gap all round: through a ring as wide as the room behind the drum at
-    the coil's diameter; past legs over the casing's width.
+    the coil's diameter; past legs, which cross the axis, over the casing's width.
     """
     drum, diameter = tree["drum"], outside_diameter(given)
-    room = max(end_room(drum, drum["back"]), diameter)
+    room = max(room_behind(drum, given), diameter)
     beside = min(1.0 + math.floor(max(room - diameter, 0.0) / pitch_of(given)), pieces(given))
     casing = drum["diameter"] + 2.0 * drum["gap"]
     width = math.pi * given["coil_diameter"] if given["shape"] == "helical" else casing

@@ -39,8 +39,14 @@ HIGHEST = 500.0
 def wetness_now(y, plant):
     """Water's share of what leaves the drum [-]; it fades as the last water goes."""
     drum = plant.drum[0]
+    return min(max(y[drum.mist], 0.0), 1.0) * water_left(drum)
+
+
+@kernel
+def water_left(drum):
+    """1 while there is water, fading to 0 as the last goes."""
     left = drum.liquid * liquid_density(min(drum.water_T, HIGHEST))
-    return min(max(y[drum.mist], 0.0), 1.0) * left / (left + DRYING_MASS)
+    return left / (left + DRYING_MASS)
 
 
 @kernel
@@ -72,6 +78,6 @@ def settle_mist(y, plant, dy):
     h = drum.inside_height - drum.height - void / (1.0 - void) * drum.liquid / surface
     now.load = load_number(j, h, rho, water, sigma, mu)
     carried = carried_by_bubbles(j, h, surface_width(drum), rho, water, sigma, mu)
-    target = levelled_wetness(drum.wetness_factor * carried,
-                              sucked_share(h, drum.vent, rho, water))
+    target = water_left(drum) * levelled_wetness(drum.wetness_factor * carried,
+                                                 sucked_share(h, drum.vent, rho, water))
     dy[drum.mist] = (target - y[drum.mist]) / MIST_TIME

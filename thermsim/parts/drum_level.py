@@ -34,7 +34,7 @@ FLAT_WET = 0.02
 CORNER = 0.1
 """of an end's volume: half width of the rounding where a standing end is full and the shell begins
 or the other way round; both are rounded alike, so that they hold what is there"""
-FIRST_DROP = 0.03
+FIRST_DROP = 0.015
 """keeps the wetted share of a standing end finite in slope when the first water comes; the root of
 its volume share is low by at most that"""
 LEAST_SLOPE = 1e-3

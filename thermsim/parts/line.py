@@ -8,9 +8,10 @@ between valve and cylinder; water that lies in the line; heat held in it, for th
     p_before^2 = p^2 + 2 p (drops of all lengths)
 
 Water that steam makes on cold walls stays in the line as far as nothing is taken from its end, or
-leaves by the drain. Joins: drum, tubes.py, engine.py, the open air. Leaves out: what hot walls give
-to steam that stands, steam through an open drain; the air in the steam counts as gone at the end.
-Sources: physics/steam_valves.py, tubes.py.
+leaves by the drain; where an engine stands, what cold walls condense draws steam from the drum.
+Joins: drum, tubes.py, engine.py, the open air. Leaves out: what hot walls give to steam that
+stands, steam through an open drain; the air in the steam counts as gone at the end.
+Sources: physics/steam_valves.py, tubes.py, condensing.py.
 """
 
 from __future__ import annotations
@@ -22,11 +23,15 @@ from thermsim.parts.controls import position
 from thermsim.parts.engine import run_engine
 from thermsim.parts.tubes import through_tubes
 from thermsim.physics.constants import R_STEAM
-from thermsim.physics.steam import liquid_enthalpy, saturation_temperature
-from thermsim.physics.steam_valves import opening_flow, steam_exponent
+from thermsim.physics.steam import (
+    evaporation_heat,
+    liquid_enthalpy,
+    saturation_temperature,
+)
+from thermsim.physics.steam_valves import opening_flow, rounded_share, steam_exponent
 from thermsim.physics.superheated import LEAST_P, MOST_P, temperature_and_dryness
 from thermsim.physics.transition import rounded_plus
-from thermsim.physics.tubes import pressure_before
+from thermsim.physics.tubes import condensing_inside_film, pressure_before
 
 LINE = np.dtype([
     ("flow", "i8"), ("pressure", "i8"), ("water", "i8"), ("held", "i8"), ("out", "i8"),
@@ -36,8 +41,9 @@ LINE = np.dtype([
 heat that has left at the end [J]: states. drain: its control, -1 without. last: slices of tubes and
 line from 0 on. capacity: steam held for each pascal [kg/Pa]. gauge: T [K], dryness, pressure
 behind the stop valve [Pa], heat leaving [W]."""
-FLOW_TIME = 0.1
-"""time [s] in which the flow follows valve and pressures; steam itself takes some hundredths"""
+FLOW_TIME = 0.05
+"""time [s] in which the flow follows valve and pressures, as steam itself does in some hundredths;
+much longer, the chest would ring over the drum's pressure when an engine stops"""
 SETTLES = 1e-6
 """flow [kg/s] over which water begins to settle in a line from whose end less is taken"""
 STANDS = 1e-8
@@ -47,6 +53,38 @@ DRAINS = 5.0
 FALLS = 60.0
 """time [s] in which steam shut in between stop valve and a standing engine turns to water; a bare
 line of half an inch loses 50 W a metre, its steam holds 1 kJ a metre"""
+AIR_PUSHED, AIR_CORNER = 2e4, 0.05
+"""pressure [Pa] over the day's at which steam has pushed the air out of the line, and the rounded
+corners of that"""
+WALL_WIDTH = 0.05
+"""[K]; rounds the corner where a wall is as warm as the steam"""
+
+
+@kernel
+def drawn_by_walls(line, p, condensed, idle, y, plant, heat):
+    """Steam at rest that cold walls condense beyond what came along and did [kg/s].
+
+    Each wall as Chato's film has it, once steam has pushed the air out that filled the line; the
+    heat goes into the walls. condensed: of what came along [kg/s]; idle: share
+    of it that nothing takes from the end. The pressure falls until the valve lets in as much.
+    """
+    T_s = saturation_temperature(p)
+    latent = evaporation_heat(T_s)
+    wanted = 0.0
+    for i in range(line.last):
+        tube = plant.tubes[i]
+        below = rounded_plus(T_s - y[tube.at], WALL_WIDTH)
+        film = condensing_inside_film(tube.bore, p, T_s - below)
+        plant.tubes[i].taken = film * tube.area * below / latent
+        wanted += plant.tubes[i].taken
+    if wanted <= 0.0:
+        return 0.0
+    steam = rounded_share((p - plant.day[0].pressure) / AIR_PUSHED, AIR_CORNER)
+    drawn = steam * idle * rounded_plus(wanted - condensed, SETTLES)
+    for i in range(line.last):
+        tube = plant.tubes[i]
+        heat[tube.at] += drawn * latent * tube.taken / wanted
+    return drawn
 
 
 @kernel
@@ -86,19 +124,23 @@ def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat,
         taken = run_engine(t, p, end, onward, y, plant, heat, dy, gauges)
     idle = rounded_plus(m - taken, SETTLES) / (onward + SETTLES)
     settled = onward * (1.0 - dryness) * max(min(idle, 1.0), drain)
+    drawn = 0.0
+    if valve_area > 0.0 and plant.engine.shape[0] > 0:
+        drawn = drawn_by_walls(line, p, onward * (1.0 - dryness), min(idle, 1.0), y, plant, heat)
     of_water = liquid_enthalpy(saturation_temperature(p))
     drained = drain * max(y[line.water], 0.0) / DRAINS
-    dy[line.water] += settled - drained
+    dy[line.water] += settled + drawn - drained
     given_back = 0.0
     if plant.engine.shape[0] > 0:
         shut = (p - day.pressure) / FALLS if valve_area <= 0.0 else 0.0
-        dy[line.pressure] = (m - taken - settled) / line.capacity - shut
+        dy[line.pressure] = (m - taken - settled - drawn) / line.capacity - shut
         dy[line.water] += shut * line.capacity
         given_back = plant.engine[0].given
     else:
         taken -= settled
     leaving = taken * end + drained * of_water - given_back
     dy[line.held] += onward * end + (m - onward) * h - leaving - given_back
+    dy[line.held] -= drawn * evaporation_heat(saturation_temperature(p))
     dy[line.out] += leaving
     gauges[line.gauge + 3] = leaving
     return flow

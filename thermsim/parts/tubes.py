@@ -58,11 +58,24 @@ LEAST_RISE = 1.0
 """difference [K] over which natural convection sets in, so that the film has no corner"""
 WATER_VISCOSITY = 2.0e-4
 """of water near 140 C [Pa s], Incropera 6e table A.6; for the drop of pressure alone"""
+K_POWER, MU_POWER = 0.83, 0.73
+"""of temperature, in conductivity and viscosity of air, 300 to 600 K (Incropera 6e table A.4)"""
+SINGLE = 1.5
+"""rows under which a tube counts as a single one, as in physics/tubes.py"""
 
 
 @kernel
 def gas_film(tube, m, T, T_wall, k, mu, nu):
-    """Film of the gas on a slice [W/(m2 K)], forced with natural convection; m >= 0 [kg/s]."""
+    """Film of the gas on a slice [W/(m2 K)], forced with natural convection; m >= 0 [kg/s].
+
+    k, mu, nu: of the gas at T. Single tubes and natural convection take them at the mean of gas
+    and wall, as their laws ask; rows and tubes along the gas at T.
+    """
+    mean = 0.5 * (T + T_wall) / T
+    k_mean, mu_mean = k * mean**K_POWER, mu * mean**MU_POWER
+    nu_mean = nu * mean**(1.0 + MU_POWER)
+    if tube.along == 0 and tube.rows < SINGLE:
+        k, mu = k_mean, mu_mean
     if tube.along == 1:
         forced = along_film(m, tube.gas_area, tube.gas_D_h, tube.diameter, tube.gas_length, k, mu,
                             PRANDTL)
@@ -70,8 +83,9 @@ def gas_film(tube, m, T, T_wall, k, mu, nu):
         forced = across_film(m, tube.gas_area, tube.blocked, tube.diameter, tube.rows, tube.pitch,
                              k, mu, PRANDTL)
     rise = (T - T_wall) * (T - T_wall)
-    Ra = PRANDTL * GRAVITY * abs(T - T_wall) / T * tube.diameter**3 / (nu * nu)
-    natural = lying_cylinder_nusselt(Ra, PRANDTL) * k / tube.diameter
+    Ra = (PRANDTL * GRAVITY * abs(T - T_wall) / (mean * T) * tube.diameter**3
+          / (nu_mean * nu_mean))
+    natural = lying_cylinder_nusselt(Ra, PRANDTL) * k_mean / tube.diameter
     return mixed_film(forced, rise / (rise + LEAST_RISE * LEAST_RISE) * natural)
 
 

@@ -17,10 +17,11 @@ CROWN, KNUCKLE = 1.0, 0.1
 """inside radii over the outside diameter, DIN 28011"""
 AREA_BEND = -0.32
 """of the wetted area of a lying head; fitted to the integral (ours), within 0.2 %"""
-HEIGHT_TERMS = (-0.0946, -0.0006, -0.2432)
-AREA_TERMS = (0.0346, 0.8835, -0.6300)
+HEIGHT_TERMS = (-0.0956, -0.0116, -0.2364)
+AREA_TERMS = (0.0379, 0.9132, -0.6745)
 """of a standing head by the root of its volume share, in powers of it; fitted to the closed forms
-(ours) at a plate of 1.6 % of D, within 0.1 % and 1.1 % of the whole; 0.8 % and 2 % for 0 to 5 %"""
+(ours) for plates up to 5 % of D: within 0.3 % and 1.3 % of the whole for plates of 1 to 2.5 %, as
+small drums have, else 0.9 % and 2.3 %"""
 
 
 class Face(NamedTuple):
@@ -177,7 +178,8 @@ def standing_shares(q: float) -> tuple[float, float, float, float]:
 
     Height over the head's lowest point, of its depth; area of the whole; slopes by q; q from 0
     to 1: q + q (1 - q) (t0 + t1 q + t2 q^2). A sphere's cap has both as q at first. Source: fitted
-    to the closed forms of cap and knuckle (ours), within 0.8 % and 2 %.
+    to the closed forms of cap and knuckle (ours), within 0.3 % and 1.3 % for plates of 1 to 2.5 %
+    of D, 0.9 % and 2.3 % up to 5 %.
     """
     p, slope = q * (1.0 - q), 1.0 - 2.0 * q
     h = HEIGHT_TERMS[0] + q * (HEIGHT_TERMS[1] + q * HEIGHT_TERMS[2])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -16,14 +17,22 @@ from thermsim.plots.engine import draw_power, draw_steam, has_engine
 from thermsim.plots.figure_files import ENDINGS, SAVED_AS, write_figure
 from thermsim.plots.heat_flows import draw_heat_flows
 from thermsim.plots.pressure_and_level import draw_level, draw_pressure, was_under_pressure
+from thermsim.plots.steam_path import (
+    draw_arriving,
+    draw_steam_temperatures,
+    has_steam_path,
+    of_result,
+)
 from thermsim.plots.style import new_figure, write_title
 from thermsim.plots.temperatures import draw_temperatures
 from thermsim.plots.where_heat_went import draw_where_heat_went
 
+Box = tuple[float, float, float, float]
 CURVES_BOX = (0.075, 0.09, 0.70, 0.74)
 BARS_BOX = (0.30, 0.09, 0.66, 0.82)
 UPPER_BOX = (0.085, 0.58, 0.69, 0.25)
 LOWER_BOX = (0.085, 0.09, 0.69, 0.43)
+TALL_UPPER_BOX, LOW_BOX = (0.085, 0.40, 0.69, 0.43), (0.085, 0.09, 0.69, 0.24)
 
 
 def temperatures_figure(result: Any) -> Figure:
@@ -39,14 +48,15 @@ def draught_and_flows_figure(result: Any) -> Figure:
                 lambda series, axis: draw_flows(series, axis, result.events))
 
 
-def _two(result: Any, title: str, above: Callable[..., Any], below: Callable[..., Any]) -> Figure:
+def _two(result: Any, title: str, above: Callable[..., Any], below: Callable[..., Any],
+         upper_box: Box = UPPER_BOX, lower_box: Box = LOWER_BOX) -> Figure:
     """Two panels over one time axis; the upper one with the events."""
     figure = new_figure()
-    upper = figure.add_axes(UPPER_BOX)
+    upper = figure.add_axes(upper_box)
     above(result.series, upper, result.events)
     upper.set_xlabel("")
     upper.tick_params(labelbottom=False)
-    below(result.series, figure.add_axes(LOWER_BOX))
+    below(result.series, figure.add_axes(lower_box))
     return _titled(figure, title, result)
 
 
@@ -82,16 +92,26 @@ def engine_figure(result: Any) -> Figure:
     return _two(result, "Engine", draw_power, draw_steam)
 
 
+def steam_path_figure(result: Any) -> Figure:
+    """Temperatures along the steam's way above, what arrives at the engine below."""
+    above = partial(draw_steam_temperatures, of=of_result(result))
+    return _two(result, "Steam's way", above, draw_arriving, TALL_UPPER_BOX, LOW_BOX)
+
+
 PRESSURE_FIGURE, ENGINE_FIGURE = "pressure_and_level", "engine"
+STEAM_FIGURE = "steam_path"
 
 
 def figures_for(result: Any) -> dict[str, Callable[[Any], Figure]]:
-    """The figures that a result has: more if its drum was under pressure, or an engine ran."""
+    """The figures that a result has: more if its drum was under pressure, an engine ran, or steam
+    went through tubes or a line."""
     made = dict(FIGURES)
     if was_under_pressure(result.series):
         made[PRESSURE_FIGURE] = pressure_and_level_figure
     if has_engine(result.series):
         made[ENGINE_FIGURE] = engine_figure
+    if has_steam_path(result.series):
+        made[STEAM_FIGURE] = steam_path_figure
     return made
 
 

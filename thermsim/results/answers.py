@@ -17,8 +17,8 @@ from thermsim.physics.combustion import water_dew_point
 from thermsim.physics.constants import M_H2O
 from thermsim.results.cooling import ANSWERS as OF_COOLING
 from thermsim.results.cooling import OF_DRUM as OF_DRUM_COOLING
-from thermsim.results.cooling import cooling_answers
-from thermsim.results.engine_answers import ANSWERS as OF_ENGINE
+from thermsim.results.cooling import cooling_answers, fire_end
+from thermsim.results.engine_answers import answer_names as of_engine
 from thermsim.results.engine_answers import engine_answers
 from thermsim.results.events import SMOKE, boiling_times, draught_established, dry_time
 from thermsim.results.firing_run import FiringRun
@@ -44,10 +44,8 @@ OF_PRESSURE = (
     "peak_pressure_bar_gauge", "least_pressure_bar_gauge", "lowest_level_fraction",
     "safety_valve_set_bar_gauge", "time_to_pressure_s", "safety_valve_open_s",
     "safety_valve_open_total_s", "safety_valve_rated_kg_per_h", "fed_kg",
-    "steam_wetness_fraction", *OF_DRUM_COOLING)
+    "steam_wetness_fraction", "drum_full_s", "drum_plate_over_limit_s", *OF_DRUM_COOLING)
 """further ones of a drum"""
-DRAWN = 0.01
-"""rate of gasifying, as a share of the highest, under which the fuel counts as gasified"""
 
 
 def summary_of(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
@@ -83,9 +81,9 @@ def answer_names(assembly: Any) -> dict[str, list[str]]:
              "outside_surface_peak_C": [part_name(spot) for spot in spots
                                         if spot.side == "outside"]}
     of_drum = OF_PRESSURE if assembly.plant.drum[0]["there"] else ()
-    of_engine = OF_ENGINE if len(assembly.plant.engine) else ()
     named = {name: list(dict.fromkeys(some)) for name, some in parts.items() if some}
-    return {**{name: [] for name in (*NUMBERS, *of_drum, *of_engine)}, **named,
+    return {**{name: [] for name in (*NUMBERS, *of_drum,
+                                  *of_engine(assembly.scenario.tree))}, **named,
             **of_steam_path(assembly.scenario.tree)}
 
 
@@ -187,10 +185,7 @@ def air_ratio(run: FiringRun, established: float | None) -> float | None:
     if established is None:
         return None
     needed = run.gauge("oxygen_needed")
-    burning = np.flatnonzero(needed > DRAWN * needed.max(initial=0.0))
-    if not len(burning):
-        return None
-    end = float(run.times[burning[-1]])
+    end = fire_end(run) or run.solution.trajectory.t1
     wanted = run.integral(needed, established, end)
     return run.integral(run.gauge("oxygen_in"), established, end) / wanted if wanted > 0 else None
 

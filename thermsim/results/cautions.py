@@ -21,6 +21,11 @@ CODES = (
 VENT = (
     "The vent must stay open and clear: with it shut the drum is a pressure vessel and can burst."
 )
+SAFETY_VALVE = (
+    "Shut, the drum is a pressure vessel, and its safety valve keeps it from bursting: nothing may "
+    "stand between the two, nobody may load it or screw it down, and it must blow where nobody "
+    "stands. Lift it by hand at every firing."
+)
 MONOXIDE = (
     "Smoke came out where people stand: it carries carbon monoxide, which has no smell. Fire it "
     "in the open or with the doors open, and hang up a carbon monoxide alarm."
@@ -62,7 +67,8 @@ def fitting(summary: Mapping[str, Any]) -> list[str]:
                     f"{TOUCH_C:.0f} C burns a hand at a touch. Keep children, cloth and wood away.")
     if summary.get("time_to_boil_s") is not None:
         told.append(STEAM)
-    return [*told, VENT, CODES]
+    shut = summary.get("safety_valve_set_bar_gauge") is not None
+    return [*told, SAFETY_VALVE if shut else VENT, CODES]
 
 
 def too_hot_outside(summary: Mapping[str, Any]) -> list[tuple[str, float]]:

@@ -11,6 +11,7 @@ from thermsim.results.cooling_words import told_of_cooling
 from thermsim.results.moments import Door, computed, door_shut, spell, water_poured
 from thermsim.results.pressure_words import gravest, told_of_pressure
 from thermsim.results.shares import shares_by_destination
+from thermsim.results.steam_words import told_of_steam
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -43,6 +44,7 @@ def tell(
         _steam(summary),
         *told_of_pressure(summary),
         _engine(summary),
+        *told_of_steam(summary, events),
         _air(summary),
         _heat(ledger),
         _hottest(summary),

@@ -11,7 +11,7 @@ import pandas as pd
 import pytest
 
 TREE = SimpleNamespace(
-    title="An invented shed", outputs=SimpleNamespace(until=3600.0, every=5.0)
+    title="An invented shed", tubes=[], outputs=SimpleNamespace(until=3600.0, every=5.0)
 )
 SUMMARY: dict[str, Any] = {
     "schema": 1,

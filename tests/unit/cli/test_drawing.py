@@ -12,8 +12,9 @@ import pytest
 from thermsim.cli import drawing
 from thermsim.cli.drawing import Drawing, can_fork
 
-RESULT = SimpleNamespace(series=None, events=None, ledger=None,
-                         scenario=SimpleNamespace(tree=SimpleNamespace(title="invented")))
+RESULT = SimpleNamespace(
+    series=None, events=None, ledger=None, summary={},
+    scenario=SimpleNamespace(tree=SimpleNamespace(title="invented", tubes=[])))
 
 
 @pytest.fixture

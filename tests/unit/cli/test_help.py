@@ -18,7 +18,7 @@ COMMAND = [sys.executable, "-m", "thermsim"]
 
 
 @pytest.mark.parametrize("command", ["", "new", "check", "cutting-list", "run", "sweep",
-                                     "compare", "sources", "schema"])
+                                     "engine-speed", "compare", "sources", "schema"])
 def test_help_has_worked_examples(command: str) -> None:
     asked = subprocess.run(
         [*COMMAND, *command.split(), "--help"], capture_output=True, text=True, check=True

@@ -20,6 +20,7 @@ from thermsim.drawing.cut_through import (
 
 SLACK_PIXELS = 1.0
 A4_MM = (210.0, 297.0)
+FRAME_MM, MM_AN_INCH = 8.0, 25.4
 
 
 def written(figure: Figure) -> list[tuple[str, Any]]:
@@ -39,8 +40,9 @@ def test_nothing_written_overlaps(tree: Any) -> None:
 def test_everything_lies_inside_the_sheet(tree: Any) -> None:
     figure = cut_through_figure(plant_outline(tree))
     width, height = figure.bbox.size
+    frame = FRAME_MM / MM_AN_INCH * figure.dpi - SLACK_PIXELS
     for text, box in written(figure):
-        assert min(box.x0, box.y0, width - box.x1, height - box.y1) >= 0.0, text
+        assert min(box.x0, box.y0, width - box.x1, height - box.y1) >= frame, text
     sheet = sheet_for(plant_outline(tree))
     for shape in plant_outline(tree).shapes:
         for point in shape.points:

@@ -131,6 +131,33 @@ def test_standing_drum_holds_its_volume(plant_with: Any) -> None:
     assert level == pytest.approx(0.2174, abs=1e-4)
 
 
+def test_dished_ends_stand_out_of_the_shell(plant_with: Any) -> None:
+    """DIN 28011: 0.1935 D - 0.455 s inside and a plate: 50.6 mm beyond 450 mm on either side."""
+    points = [p for shape in plant_outline(plant_with(drum__ends="dished")).named("drum")
+              if shape.view != CROSS for p in shape.points]
+    long = max(x for x, _ in points) - min(x for x, _ in points)
+    assert long == pytest.approx(0.45 + 2.0 * (0.1935 * 0.25 - 0.455 * 0.004 + 0.004), abs=1e-3)
+
+
+@pytest.mark.parametrize("lies", [True, False])
+def test_half_full_dished_drum_stands_at_its_middle(plant_with: Any, lies: bool) -> None:
+    """Half of pi R^2 L and of two heads of 0.1 (D - 2 s)^3 each (DIN 28011)."""
+    half = 0.5 * (math.pi * 0.121**2 * 0.45 + 2 * 0.1 * 0.242**3)
+    level, over = water_level(plant_with(drum__water=half, drum__ends="dished",
+                                         drum__lies=lies).drum)
+    deep = 0.1935 * 0.25 - 0.455 * 0.004
+    assert level == pytest.approx(0.121 if lies else 0.225 + deep, abs=1e-3)
+    assert not over
+
+
+def test_water_line_reaches_into_the_ends(plant_with: Any) -> None:
+    """At the axis it goes from pole to pole inside, 450 mm and twice 46.6 mm."""
+    half = 0.5 * (math.pi * 0.121**2 * 0.45 + 2 * 0.0991 * 0.242**3)
+    found = plant_outline(plant_with(drum__water=half, drum__ends="dished")).named("water level")
+    (left, _), (right, _) = found[0].points
+    assert right - left == pytest.approx(0.45 + 2 * (0.1935 * 0.25 - 0.455 * 0.004), abs=1e-3)
+
+
 @pytest.mark.parametrize(("changes", "part"), [
     ({"drum__water": 0.05}, "more than it holds"),
     ({"openings__ash_door__sill": 0.45}, "but the firebox's wall goes"),
@@ -166,8 +193,7 @@ def test_every_odd_plant_is_finite(tree: Any) -> None:
 
 
 def test_layers_of_no_thickness_are_left_out(plant_with: Any) -> None:
-    wall = plant_with().drum.casing
-    wall[0].thickness = 0.0
+    wall = plant_with(drum__casing__0__thickness=0.0).drum.casing
     assert [layer.fill for layer in layers_of(wall)] == ["lagging"]
 
 

@@ -114,13 +114,34 @@ def test_given_fire_sets_the_flow(load_shipped: Load) -> None:
 
 
 VARIANTS = [(), ("drum.crossing = one way round",), ("drum.baffle_spacing = 600 mm",),
-            ("drum.lies = no",), ("drum.baffle_spacing = 40 mm",), ("drum.ends = dished",)]
+            ("drum.lies = no",), ("drum.baffle_spacing = 40 mm",), ("drum.ends = dished",),
+            ("drum.ends = dished", "drum.lies = no", "drum.front = outside"),
+            ("drum.ends = dished", "drum.back = outside")]
+
+
+def test_dished_ends_are_told(load: Load) -> None:
+    """DIN 28011: heads of 0.1 (D - 2 s)^3, 1.4 l each, 50.6 mm deep with the plate."""
+    told = figures(load("drum.ends = dished"))
+    assert "23.5 l, 2.8" in told["drum, holds"]
+    assert told["drum, over all"].startswith("551 mm")
+    assert "51 mm" in told["drum, over all"] or "50.6 mm" in told["drum, over all"]
+    flat = figures(load())
+    assert "drum, over all" not in flat
+    assert float(told["drum, plate"].split()[0]) > float(flat["drum, plate"].split()[0])
 
 
 @pytest.mark.parametrize("changes", VARIANTS, ids=str)
 def test_sizes_are_those_of_the_assembled_plant(load: Load, changes: tuple[str, ...]) -> None:
     from thermsim.network.assemble import assemble
-    from thermsim.network.sizes import drum_volume, end_area, gap_area, gap_path, slices
+    from thermsim.network.sizes import (
+        drum_volume,
+        end_area,
+        end_volume,
+        gap_area,
+        gap_path,
+        inside_height,
+        slices,
+    )
 
     scenario = load(*changes)
     tree = scenario.tree
@@ -135,6 +156,8 @@ def test_sizes_are_those_of_the_assembled_plant(load: Load, changes: tuple[str, 
     row = assembly.plant.drum[0]
     assert float(row["volume"]) == pytest.approx(drum_volume(tree.drum))
     assert float(row["end_area"]) == pytest.approx(2.0 * end_area(tree.drum))
+    assert float(row["inside_height"]) == pytest.approx(inside_height(tree.drum))
+    assert float(row["in_ends"] * row["volume"]) == pytest.approx(2.0 * end_volume(tree.drum))
     assert value(figures(scenario)["states"].removeprefix("about ")) == assembly.states
 
 

@@ -72,7 +72,7 @@ class TestTell:
         text = told(BOILED)
         asked = ["It boiled.", "It draws: from 4 min 20 s", "The ash door was shut at 4 min 3 s",
                  "Smoke came out", "It boiled 23 min 40 s after lighting", "3.4 kg of steam",
-                 "air ratio 1.8 (1 = just enough)", "36 % out of the vent as steam",
+                 "air ratio 1.8 (1 = just enough)", "36 % making steam that left by the vent",
                  "Hottest parts", "What to change first", "Caution"]
         places = [text.index(words) for words in asked]
         assert places == sorted(places)
