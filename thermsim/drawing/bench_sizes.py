@@ -31,10 +31,10 @@ def _drum_sizes(outline: Outline, drum: Any, seat: Seat) -> None:
     start, end = seat.put(0.0, -radius), seat.put(reach, -radius)
     along, place = ("x", "below") if seat.lies else ("z", "left")
     outline.sizes.append(Size("casing length", start, end, along, place, reach, "casing inside "))
-    vent = vent_place(drum, seat)
     if seat.lies:
-        outline.sizes.append(Size("vent place", start, (vent[0], start[1]), "x", "below",
-                                  vent[0] - start[0], "vent at "))
+        vent = start[0] + vent_place(drum, seat)
+        outline.sizes.append(Size("vent place", start, (vent, start[1]), "x", "below",
+                                  vent - start[0], "vent at "))
         outline.sizes.append(Size("axis of the casing", (end[0], 0.0), (end[0], seat.at[1]), "z",
                                   "right", seat.at[1], "axis "))
 
