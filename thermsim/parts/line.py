@@ -39,7 +39,7 @@ LINE = np.dtype([
 ])
 """None or one. flow [kg/s], pressure at the far end [Pa], water lying in it [kg], heat held [J],
 heat that has left at the end [J]: states. drain: its control, -1 without. last: slices of tubes and
-line from 0 on. capacity: steam held for each pascal [kg/Pa]. gauge: T [K], dryness, pressure
+line from 0 on. capacity: steam held for each pascal [kg/Pa]. gauge: T [K], dryness past the drain, pressure
 behind the stop valve [Pa], heat leaving [W]."""
 FLOW_TIME = 0.05
 """time [s] in which the flow follows valve and pressures, as steam itself does in some hundredths;
@@ -48,6 +48,8 @@ SETTLES = 1e-6
 """flow [kg/s] over which water begins to settle in a line from whose end less is taken"""
 STANDS = 1e-8
 """flow [kg/s] under which, behind a shut valve, tubes and line are left alone"""
+LEAST_STEAM = 1e-3
+"""share of what comes along that goes on past an open drain, at least, to reckon its enthalpy"""
 DRAINS = 5.0
 """time [s] in which an open drain empties the line; common practice, no source"""
 FALLS = 60.0
@@ -116,18 +118,21 @@ def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat,
                      - flow) / FLOW_TIME
     T, dryness = temperature_and_dryness(end, p)
     gauges[line.gauge] = T
-    gauges[line.gauge + 1] = dryness
     gauges[line.gauge + 2] = before
     drain = position(plant.controls[line.drain], t) if line.drain >= 0 else 0.0
+    of_water = liquid_enthalpy(saturation_temperature(p))
+    out_by_drain = drain * (1.0 - dryness)
+    kept = max(1.0 - out_by_drain, LEAST_STEAM)
+    on = (end - out_by_drain * of_water) / kept
+    gauges[line.gauge + 1] = dryness / kept
     taken = m
     if plant.engine.shape[0] > 0:
-        taken = run_engine(t, p, end, onward, y, plant, heat, dy, gauges)
+        taken = run_engine(t, p, on, onward, y, plant, heat, dy, gauges)
     idle = rounded_plus(m - taken, SETTLES) / (onward + SETTLES)
     settled = onward * (1.0 - dryness) * max(min(idle, 1.0), drain)
     drawn = 0.0
     if valve_area > 0.0 and plant.engine.shape[0] > 0:
         drawn = drawn_by_walls(line, p, onward * (1.0 - dryness), min(idle, 1.0), y, plant, heat)
-    of_water = liquid_enthalpy(saturation_temperature(p))
     drained = drain * max(y[line.water], 0.0) / DRAINS
     dy[line.water] += settled + drawn - drained
     given_back = 0.0
@@ -138,7 +143,7 @@ def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat,
         given_back = plant.engine[0].given
     else:
         taken -= settled
-    leaving = taken * end + drained * of_water - given_back
+    leaving = taken * on + drained * of_water - given_back
     dy[line.held] += onward * end + (m - onward) * h - leaving - given_back
     dy[line.held] -= drawn * evaporation_heat(saturation_temperature(p))
     dy[line.out] += leaving
