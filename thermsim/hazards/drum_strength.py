@@ -109,7 +109,7 @@ def never_a_pressure_part(e: Evidence, name: str, part: str, steel: str) -> Chec
     """Steel that nobody knows."""
     since = e.first_over(e.over, HELD) if e.fired else None
     return Check(name, part, BEYOND, f"{steel} metal is never a pressure part, whatever its "
-                 f"thickness; it came under pressure {e.told(since)}", f"{steel} metal",
+                 f"thickness{e.passed(since, 'it came under pressure')}", f"{steel} metal",
                  "a grade with its certificate", used=math.inf, source=NEVER, since=since)
 
 
@@ -128,14 +128,14 @@ def part_check(e: Evidence, name: str, part: str, metal: Metal, field: str,
     if stress.stress is None:
         top = (top_temperature(metal.steel) or 0.0) - ZERO_C
         since = e.first(e.drum_wall > top) if e.fired else None
-        return Check(name, part, BEYOND, f"{stress.why}, and the metal reached {T - ZERO_C:.0f} C; "
-                     f"passed {e.told(since)}", e.working / BAR, 0.0, "bar(g)", math.inf,
+        return Check(name, part, BEYOND, f"{stress.why}, and the metal reached {T - ZERO_C:.0f} C"
+                     f"{e.passed(since)}", e.working / BAR, 0.0, "bar(g)", math.inf,
                      source.format(metal.steel), since=since)
     allowed = bears(stress.stress)
     since = _passed(e, metal, bears) if e.fired and allowed < e.working else None
     creep = creep_temperature(metal.steel) or math.inf
     creeps = "; it creeps there, and lasts no longer than reckoned" if T > creep else ""
-    when = "" if allowed >= e.working else f"; passed {e.told(since)}"
+    when = "" if allowed >= e.working else e.passed(since)
     says = (f"{metal.thickness * MM:g} mm of {metal.steel} at {T - ZERO_C:.0f} C are allowed "
             f"{figure(allowed / BAR)} bar(g), {figure(e.working / BAR)} bar(g) need "
             f"{needs(stress.stress) * MM:.1f} mm{when}{creeps}")

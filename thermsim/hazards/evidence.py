@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -199,6 +198,8 @@ class Evidence:
         """What is missing of a plant that was not fired."""
         return () if self.fired else ("a firing",)
 
-    def told(self, since: float | None, never: str = "not reached in this firing") -> str:
-        """A moment in words."""
-        return minutes(since) if since is not None and math.isfinite(since) else never
+    def passed(self, since: float | None, words: str = "passed") -> str:
+        """When a limit was passed, as the end of a sentence; nothing if nothing was fired."""
+        if since is not None:
+            return f"; {words} {minutes(since)}"
+        return "; this firing did not come to it" if self.fired else ""

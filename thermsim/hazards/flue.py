@@ -25,6 +25,7 @@ from thermsim.physics.chimney_tar import (
     LITTLE_ABOVE,
     SOME,
     SOOT_FIRE_T,
+    TAR_BELOW,
     TarRisk,
     tar_risk,
 )
@@ -41,9 +42,10 @@ def flue_checks(e: Evidence) -> Checks:
     if not e.fired or e.tree["gas_path"][-1]["kind"] == ROUND_DRUM:
         yield untold(TAR, "chimney top", "how warm it stays hangs on the fire", A_RUN)
         return
-    risk = tar(e)
-    if risk is not None:
-        yield tar_check(e, risk)
+    state = at_top(e)
+    risk = None if state is None else tar_risk(*(t + ZERO_C for t in state))
+    if state is not None and risk is not None:
+        yield tar_check(e, state, risk)
     yield chimney_fire(risk)
     made = draught(e)
     if made is not None:
@@ -56,25 +58,28 @@ def settled(e: Evidence) -> Any:
     return e.burning & (e.times >= (0.0 if begun is None else begun))
 
 
-def tar(e: Evidence) -> TarRisk | None:
-    """How the last length fouls, by the middle value of its coldest inner wall and its gas."""
+def at_top(e: Evidence) -> tuple[float, float, float] | None:
+    """(coldest inner wall, water dew point, gas) of the last length, middle values while it burns
+    [C]; None where that is not known."""
     name, dew, rows = str(e.tree["gas_path"][-1]["name"]), e.answer("water_dew_point_C"), settled(e)
     gas, inner = e.names(name, "gas"), e.names(name, "inside")
     if dew is None or not rows.any() or not gas or not inner:
         return None
     wall = min(float(np.median(e.column(c)[rows])) for c in inner)
-    return tar_risk(wall + ZERO_C, float(dew) + ZERO_C,
-                    float(np.median(e.column(gas[-1])[rows])) + ZERO_C)
+    return wall, float(dew), float(np.median(e.column(gas[-1])[rows]))
 
 
-def tar_check(e: Evidence, risk: TarRisk) -> Check:
-    """Dew point and tar: wet or heavily tarred is beyond, some tar near."""
+def tar_check(e: Evidence, state: tuple[float, float, float], risk: TarRisk) -> Check:
+    """Dew point and tar: wet or heavily tarred is beyond, some tar near. The share counts from the
+    day's air: dew point over wall, or 120 C over the gas, the greater."""
+    wall, dew, gas = (max(t - e.air, 1e-3) for t in state)
+    used = max(dew / wall, (TAR_BELOW - ZERO_C - e.air) / gas)
     verdict = WITHIN if risk.word == LITTLE else NEAR if risk.word == SOME else BEYOND
     more = "; a fire short of air makes tar at any heat" if verdict == WITHIN else \
         "; blanket round the chimney, or let warmer gas go"
     return Check(TAR, "chimney top, inside", verdict, f"{risk.word}: {risk.why}, most of the time"
                  f"{more}", risk.over_dew_point, f"over the dew point, and gas over "
-                 f"{LITTLE_ABOVE - ZERO_C:.0f} C", "K over the dew point", None, TAR_SOURCE)
+                 f"{LITTLE_ABOVE - ZERO_C:.0f} C", "K over the dew point", used, TAR_SOURCE)
 
 
 def chimney_fire(risk: TarRisk | None) -> Check:

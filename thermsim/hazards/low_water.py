@@ -102,10 +102,11 @@ def feed(e: Evidence) -> Check:
 
 def last_water(e: Evidence) -> float | None:
     """When an unfed drum is dry if it goes on as strongly as it did [s from lighting]."""
-    boil = e.answer("time_to_boil_s")
-    if boil is None or not e.strongest:
+    left = e.column("water_kg")
+    if e.answer("time_to_boil_s") is None or not e.strongest or not len(left):
         return None
-    return float(boil) + time_to_low_water(e.strongest, e.working + e.outside, e.drum["water"], 0.0)
+    return float(e.times[-1]) + time_to_low_water(
+        e.strongest, e.working + e.outside, float(left[-1]) / DENSITY, 0.0)
 
 
 def supply(e: Evidence, given: Any) -> float:

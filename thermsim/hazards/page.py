@@ -25,7 +25,7 @@ SUBJECTS: tuple[Callable[[Evidence], Iterator[Check]], ...] = (
 """every subject, in the order in which its checks are told if nothing else decides"""
 VERDICTS = (BEYOND, NEAR, CANNOT_TELL, WITHIN)
 GRAVITY = (
-    "relief.", "low_water.feed", "low_water.enters", "low_water.plate", "pressure.shell",
+    "relief.", "low_water.feed", "low_water.enters", "pressure.shell", "low_water.plate",
     "pressure.ends", "pressure.wall", "pressure.joint", "pressure.", "low_water.", "standing.",
     "smoke.monoxide", "smoke.alarm", "smoke.", "fire.", "flue.", "surfaces.", "materials.",
     "growth", "rules",

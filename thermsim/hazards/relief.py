@@ -50,7 +50,7 @@ def relief_checks(e: Evidence) -> Checks:
         limit = (1.0 + OVERPRESSURE) * valve["set"]
         since = e.first_over(e.over, limit)
         when = f" {minutes(since)}" if since is not None else ""
-        yield most(HELD_BY, "safety valve", f"the pressure went to {e.reached / BAR:.2f} bar(g)"
+        yield most(HELD_BY, "safety valve, pressure held", f"the pressure went to {e.reached / BAR:.2f} bar(g)"
                    f"{when}; a valve has to hold it at a tenth over its set pressure",
                    e.reached / BAR, limit / BAR, "bar(g)", "ISO 4126-1", since=since,
                    close=1.0 / (1.0 + OVERPRESSURE) + 0.05)
@@ -96,14 +96,16 @@ def flow(e: Evidence, valve: Any) -> Checks:
     """Steam raised against the rated flow: of this firing, and of a fire half as strong again."""
     rated = rated_flow(e, valve) * HOUR
     if e.strongest is None:
-        yield untold(FLOW, "safety valve", f"it is rated to pass {figure(rated)} kg/h of steam",
+        yield untold(FLOW, "safety valve, flow", f"it is rated to pass {figure(rated)} kg/h of steam",
                      A_RUN, source=RATED, limit=rated, unit="kg/h")
         return
     p = float(relieving_pressure(valve["set"], e.outside))
-    for name, times, words in ((FLOW, 1.0, "the fire raises"),
-                               (HARD, HARDER, f"at {HARDER} times this firing it raises")):
+    for name, part, times, words in (
+            (FLOW, "safety valve, flow", 1.0, "the fire raises"),
+            (HARD, f"safety valve, flow at {HARDER} times the fire", HARDER,
+             f"at {HARDER} times this firing it raises")):
         steam = float(steam_raised(times * e.strongest, p))
         bore = float(least_seat(steam, valve["set"], e.outside, valve["discharge"]))
-        yield most(name, "safety valve", f"{words} up to {figure(steam * HOUR)} kg/h of steam, "
+        yield most(name, part, f"{words} up to {figure(steam * HOUR)} kg/h of steam, "
                    f"its valve is rated for {figure(rated)} kg/h; a seat of {1e3 * bore:.1f} mm "
                    "would just do", steam * HOUR, rated, "kg/h", RATED)

@@ -88,13 +88,13 @@ def wall(e: Evidence, tube: Any, part: str, field: str, hot: Floats, T: float,
     if allowed.stress is None:
         top = (top_temperature(steel) or 0.0) - ZERO_C
         since = e.first_over(hot, top)
-        return Check(name, part, BEYOND, f"{allowed.why}; its wall reached {T - ZERO_C:.0f} C, "
-                     f"passed {e.told(since)}", e.working / BAR, 0.0, "bar(g)", math.inf,
+        return Check(name, part, BEYOND, f"{allowed.why}; its wall reached {T - ZERO_C:.0f} C"
+                     f"{e.passed(since)}", e.working / BAR, 0.0, "bar(g)", math.inf,
                      TUBE_LAW.format(steel), since=since)
     bears = tube_pressure(tube["wall"], outside, allowed.stress, 1.0, gone)
     needs = tube_thickness(e.working, outside, allowed.stress, 1.0, gone)
     since = e.first_over(e.over, bears) if bears < e.working else None
-    when = f"; passed {e.told(since)}" if bears < e.working else ""
+    when = e.passed(since) if bears < e.working else ""
     return most(name, part, f"{tube['wall'] * MM:g} mm of {steel} at {T - ZERO_C:.0f} C are "
                 f"allowed {figure(bears / BAR)} bar(g); {figure(e.working / BAR)} bar(g) need "
                 f"{needs * MM:.2g} mm, {gone * MM:.2g} mm of it lost to bends and threads{when}",
@@ -126,8 +126,8 @@ def joint(e: Evidence, tube: Any, part: str, field: str, hot: Floats, T: float,
     top = rated.steam_temperature - ZERO_C
     since = e.first_over(hot, top + 1.0) if len(hot) else None
     melts = e.first_over(hot, rated.solidus - ZERO_C) if len(hot) else None
-    gone = f", and began to melt {e.told(melts)}" if melts is not None else ""
-    return Check(name, f"joints of {part}", BEYOND, f"{made}: {why}; passed {e.told(since)}{gone}: "
+    gone = e.passed(melts, "began to melt") if melts is not None else ""
+    return Check(name, f"joints of {part}", BEYOND, f"{made}: {why}{e.passed(since)}{gone}: "
                  "it lets go and steam blows out", T - ZERO_C, top, "C",
                  max((T - ZERO_C - e.air) / (top - e.air), e.working / rated.steam_pressure),
                  JOINT_LAW, since=since)

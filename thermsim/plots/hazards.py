@@ -13,6 +13,7 @@ from typing import Any
 from matplotlib import rc_context
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.patches import Patch
 
 from thermsim.plots.figure_files import SAVED_AS, write_figure
 from thermsim.plots.style import DOTS_PER_INCH, SMALL_POINTS, TEXT_POINTS, TITLE_POINTS, plain
@@ -72,9 +73,10 @@ def _margins(axis: Axes, bars: Sequence[Record]) -> None:
     axis.set_ylim(max(len(bars), 1) - 0.4, -0.6)
     axis.set_yticks(range(len(bars)), [_label(one) for one in bars], fontsize=SMALL_POINTS)
     axis.set_xlabel("share of the limit that is used (1 = at the limit)", fontsize=TEXT_POINTS)
-    for verdict, (hatch, grey) in LOOKS.items():
-        axis.bar(0.0, 0.0, color=grey, edgecolor="black", hatch=hatch, label=verdict)
-    axis.legend(loc="lower right", bbox_to_anchor=(1.0, 1.0), ncols=len(LOOKS), frameon=False,
+    looks = [Patch(facecolor=grey, edgecolor="black", hatch=hatch, linewidth=0.6, label=verdict)
+             for verdict, (hatch, grey) in LOOKS.items()]
+    axis.text(1.0, -0.72, "limit", ha="center", va="bottom", fontsize=SMALL_POINTS)
+    axis.legend(handles=looks, loc="lower right", bbox_to_anchor=(1.0, 1.0 + 0.15 / max(len(bars), 3)), ncols=len(LOOKS), frameon=False,
                 fontsize=SMALL_POINTS)
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 BEYOND = "beyond the limit"
 VERDICTS = (BEYOND, "near the limit", "cannot tell", "within the limit")
-SHOWN = 6
+SHOWN = 4
 
 
 def told_of_hazards(summary: Mapping[str, Any]) -> list[str]:
