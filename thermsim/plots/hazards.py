@@ -26,7 +26,7 @@ DRAUGHT = "flue.draught"
 SHOWN = 2.5
 """shares of a limit over this are cut off there, with their figure written"""
 INCHES_A_BAR, INCHES_ROUND, INCHES_WIDE = 0.24, 2.9, 10.0
-LABEL, SENTENCE = 46, 110
+LABEL, SENTENCE = 52, 120
 
 
 def hazards_figure(records: Sequence[Record], title: str) -> Figure:
@@ -75,12 +75,11 @@ def _margins(axis: Axes, bars: Sequence[Record]) -> None:
     axis.set_xlabel("share of the limit that is used (1 = at the limit)", fontsize=TEXT_POINTS)
     looks = [Patch(facecolor=grey, edgecolor="black", hatch=hatch, linewidth=0.6, label=verdict)
              for verdict, (hatch, grey) in LOOKS.items()]
-    axis.text(1.0, -0.72, "limit", ha="center", va="bottom", fontsize=SMALL_POINTS)
-    axis.legend(handles=looks, loc="lower right", bbox_to_anchor=(1.0, 1.0 + 0.15 / max(len(bars), 3)), ncols=len(LOOKS), frameon=False,
+    axis.legend(handles=looks, loc="lower right", bbox_to_anchor=(1.0, 1.0), ncols=len(LOOKS), frameon=False,
                 fontsize=SMALL_POINTS)
 
 
-SUBJECTS = {"surfaces": "touch", "materials": "in long service", "pressure": "pressure",
+SUBJECTS = {"surfaces": "touch", "materials": "service", "pressure": "pressure",
             "low_water": "water", "smoke": "air", "relief": "steam"}
 
 
