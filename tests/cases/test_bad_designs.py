@@ -93,6 +93,7 @@ def test_each_verdict_is_one_of_four_and_has_what_belongs_to_it() -> None:
 
 def assert_whole(one: Check) -> Any:
     assert one.verdict in ("within the limit", "near the limit", "beyond the limit", "cannot tell")
-    assert one.says and one.part
+    assert one.says
+    assert one.part
     assert bool(one.missing) or one.verdict != "cannot tell", one
     assert one.source or one.verdict == "cannot tell", one

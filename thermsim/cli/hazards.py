@@ -54,7 +54,8 @@ def act(chosen: argparse.Namespace) -> int:
     folder = Path(chosen.out) if chosen.out else None
     trouble = folder_trouble(folder, chosen.overwrite) if folder is not None else None
     if trouble is None and chosen.change and Path(chosen.what).is_dir():
-        trouble = "thermsim hazards: --change needs a scenario; a firing that is over stays as it was"
+        trouble = ("thermsim hazards: --change needs a scenario; a firing that is over stays as "
+                   "it was")
     if trouble:
         complain(trouble)
         return BAD_INPUT

@@ -35,8 +35,8 @@ class Check:
     def margin(self) -> str:
         """How far it is from its limit, in words.
 
-        >>> Check("a", "b", WITHIN, "", used=0.25).margin, Check("a", "b", BEYOND, "", used=3).margin
-        ('75 % of the limit left', '3 times the limit')
+        >>> [Check("a", "b", WITHIN, "", used=share).margin for share in (0.25, 3.0)]
+        ['75 % of the limit left', '3 times the limit']
         """
         if self.used is None:
             return "none to tell"

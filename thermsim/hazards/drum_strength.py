@@ -99,7 +99,8 @@ def open_drum(e: Evidence) -> Check:
     """A drum that stays open has nothing to bear."""
     name, part = SHELL, "drum"
     if not e.fired:
-        return untold(name, part, "with its vent open the drum has no pressure to bear", *e.not_fired)
+        return untold(name, part, "with its vent open the drum has no pressure to bear",
+                      *e.not_fired)
     return most(name, part, f"its vent stays open: {e.reached / BAR:.2g} bar(g) at most; with the "
                 "vent shut or blocked it is a pressure vessel and none of its plate is reckoned",
                 e.reached / BAR, HELD / BAR, "bar(g)", "limit ours: 0.1 bar(g)")
@@ -133,8 +134,8 @@ def part_check(e: Evidence, name: str, part: str, metal: Metal, field: str,
                      source.format(metal.steel), since=since)
     allowed = bears(stress.stress)
     since = _passed(e, metal, bears) if e.fired and allowed < e.working else None
-    creep = creep_temperature(metal.steel) or math.inf
-    creeps = "; it creeps there, and lasts no longer than reckoned" if T > creep else ""
+    creep_from = creep_temperature(metal.steel) or math.inf
+    creeps = "; it creeps there, and lasts no longer than reckoned" if creep_from < T else ""
     when = "" if allowed >= e.working else e.passed(since)
     says = (f"{metal.thickness * MM:g} mm of {metal.steel} at {T - ZERO_C:.0f} C are allowed "
             f"{figure(allowed / BAR)} bar(g), {figure(e.working / BAR)} bar(g) need "
@@ -194,7 +195,7 @@ def holes(e: Evidence, metal: Metal, D: float) -> Check:
     stress = allowed_stress(metal.steel, e.drum_metal, metal.thickness).stress or 0.0
     bare = 0.0 if stress <= 0.0 else opening_pressure(
         metal.thickness, D, stress, Neck(bore, 0.0, stress), 1.0, metal.corrosion)
-    verdict = WITHIN if bare >= e.working and not metal.missing else CANNOT_TELL
+    verdict = WITHIN if e.working <= bare and not metal.missing else CANNOT_TELL
     missing = () if verdict == WITHIN else ("wall of its neck, pad and welds", *metal.missing)
     return Check(HOLES, part, verdict, f"{says}; bare, without a neck, it stands "
                  f"{figure(bare / BAR)} bar(g)", e.working / BAR, bare / BAR, "bar(g)",

@@ -93,7 +93,7 @@ class Evidence:
             return []
         column = re.compile(rf"temperature_{re.escape(part)}(_\d+)?(_(lower|sides|top|bottom))?"
                             rf"_{ends}_C")
-        return [name for name in self.series if column.fullmatch(name)]
+        return [name for name in map(str, self.series) if column.fullmatch(name)]
 
     def hottest(self, part: str, ends: str) -> Floats:
         """The highest temperature of a part, row by row [C]."""
@@ -168,7 +168,14 @@ class Evidence:
         if not self.drum:
             return False
         valves = self.drum["safety_valve"] or self.drum["stop_valve"]
-        return bool(valves) or self.reached >= HELD
+        return bool(valves) or self.vent_shut or self.reached >= HELD
+
+    @property
+    def vent_shut(self) -> bool:
+        """Whether the vent is, or comes to be, shut or nearly so by hand."""
+        deeds = [deed for entry in self.tree["firing"] or () for deed in entry["do"]]
+        return self.drum["vent_open"] < 1.0 or any(
+            deed.startswith(("shut vent", "set vent")) for deed in deeds)
 
     @cached_property
     def boiling(self) -> float:

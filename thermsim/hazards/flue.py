@@ -40,7 +40,8 @@ BY_SQUARE = ("losses go with the square of the flow (Darcy and Weisbach); flow a
 def flue_checks(e: Evidence) -> Checks:
     """Of the gas path's end."""
     if not e.fired or e.tree["gas_path"][-1]["kind"] == ROUND_DRUM:
-        yield untold(TAR, "chimney top", "how warm it stays hangs on the fire", A_RUN)
+        yield untold(TAR, "chimney top", "how warm it stays hangs on the fire", A_RUN,
+                     source=TAR_SOURCE)
         return
     state = at_top(e)
     risk = None if state is None else tar_risk(*(t + ZERO_C for t in state))
@@ -84,12 +85,12 @@ def tar_check(e: Evidence, state: tuple[float, float, float], risk: TarRisk) -> 
 
 def chimney_fire(risk: TarRisk | None) -> Check:
     """Tar burns; what the pipe then shines at."""
-    fouls = "" if risk is None else f"this one has {risk.word}; "
+    fouls = "" if risk is None else f"inside it is told as {risk.word}; "
     away = practice_clearance("smoke pipe of one wall")
     return untold(FIRE, "chimney fire", f"{fouls}tar in a chimney burns at about "
                   f"{SOOT_FIRE_T - ZERO_C:.0f} C: look into it and sweep it before it glistens, "
-                  f"keep what burns {away:.2f} m off; if it roars shut every door and call the fire "
-                  "brigade, no water into it", "when it was last swept",
+                  f"keep what burns {away:.2f} m off; if it roars shut every door and call the "
+                  "fire brigade, no water into it", "when it was last swept",
                   source="EN 1443, from memory; practice")
 
 

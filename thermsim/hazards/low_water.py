@@ -92,9 +92,9 @@ def feed(e: Evidence) -> Check:
         gone = last_water(e)
         says += f"; its water is gone about {minutes(gone)}" if gone else ""
     if e.shut or e.answer("dry_s") is not None:
-        return Check(FEED, "feed", BEYOND, f"{says}: a drum under fire that cannot be fed burns its "
-                     "plate", "none", "a feed", used=math.inf, source="common practice, no source",
-                     since=gone)
+        return Check(FEED, "feed", BEYOND, f"{says}: a drum under fire that cannot be fed burns "
+                     "its plate", "none", "a feed", used=math.inf, since=gone,
+                     source="common practice, no source")
     return Check(FEED, "feed", CANNOT_TELL, f"{says}; it has to be filled by hand", "none",
                  "a feed", source="common practice, no source",
                  missing=("feed, or who fills it and how",))
@@ -142,7 +142,10 @@ def minutes_left(e: Evidence) -> Check:
                       source=SINKING_SOURCE, limit=SINKING / MINUTE, unit="min")
     limit, _ = plate_limit(e)
     boil_off = time_to_low_water(e.strongest, e.working + e.outside, e.drum["water"], 0.0)
-    gas = float(e.hottest(str(drum_pass(e.tree)["name"]) if drum_pass(e.tree) else "", "gas").max(initial=0.0)) + ZERO_C
+    beside = drum_pass(e.tree)
+    gas = ZERO_C
+    if beside:
+        gas += float(e.hottest(str(beside["name"]), "gas").max(initial=0.0))
     area = math.pi * e.drum["diameter"] * e.drum["length"] + end_area(e.drum)
     material = e.drum["material"] if e.drum["material"] in KNOWN else "mild steel"
     dry = dry_plate_time(e.strongest / area, e.drum["plate"], e.boiling, limit + ZERO_C,

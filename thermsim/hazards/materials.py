@@ -27,6 +27,7 @@ from thermsim.physics.heat_growth import STIFFNESS, ZINC_LIMIT, growth, held_str
 SERVICE, ZINC, GROWTH = "materials.service", "materials.zinc", "growth"
 SERVICE_SOURCE = "top temperature in long service, physics/material_data.py"
 GALVANISED = "galvanised"
+HOT_LAYERS = 2
 YIELD = 235e6
 """of S235, the usual steel [Pa]: EN 10025-2"""
 YIELD_SOURCE = "EN 1993-1-2 3.4.1.1; Hooke's law against 235 MPa of S235"
@@ -62,19 +63,20 @@ def _part_of(e: Evidence, path: str) -> tuple[str, str, float | None]:
 
 
 def wall(e: Evidence, path: str, layers: Any) -> Checks:
-    """The layer of a wall that has least to spare at the wall's hottest face: the plate before
-    insulation hardly cools it."""
+    """The two innermost layers of a wall at its hottest face: plate before insulation hardly
+    cools it."""
     part, column, peak = _part_of(e, path)
-    kept = used(layers)[:2]
-    if peak is None or not kept:
+    if peak is None:
         return
-    layer = min(kept, key=lambda one: of_layer(e.tree, one).limit)
-    limit = of_layer(e.tree, layer).limit
-    since = e.first_over(e.hottest(column, "inside"), limit)
-    when = f"; passed {minutes(since)}: it scales, warps or shrinks away" if since is not None else ""
-    yield most(f"{SERVICE}.{path}", f"{part}, {layer['material']}", f"its hottest face reaches "
-               f"{peak:.0f} C of {limit:.0f} C{when}", peak, limit, "C", SERVICE_SOURCE,
-               since=since, zero=e.air)
+    for number, layer in enumerate(used(layers)[:HOT_LAYERS], 1):
+        limit = of_layer(e.tree, layer).limit
+        since = e.first_over(e.hottest(column, "inside"), limit)
+        when = "" if since is None else \
+            f"; passed {minutes(since)}: it scales, warps or shrinks away"
+        face = "its hottest face reaches" if number == 1 else "the plate before it reaches"
+        yield most(f"{SERVICE}.{path}.{number}", f"{part}, {layer['material']}",
+                   f"{face} {peak:.0f} C of {limit:.0f} C{when}", peak, limit, "C", SERVICE_SOURCE,
+                   since=since, zero=e.air)
 
 
 def tube_service(e: Evidence, tube: Any) -> Check:

@@ -34,7 +34,7 @@ GRAVITY = (
 
 
 def checks_of(e: Evidence) -> list[Check]:
-    """Every check: beyond their limit first, then near it, then what cannot be told, then within."""
+    """Every check: beyond their limit first, then near it, what cannot be told, within."""
     found = [check for subject in SUBJECTS for check in subject(e)]
     return in_order(found)
 

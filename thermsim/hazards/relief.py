@@ -34,7 +34,6 @@ VALVE, FLOW, HARD, HELD_BY = "relief.valve", "relief.flow", "relief.flow_hard", 
 NOTHING_BETWEEN = ("ISO 4126-1 and Directive 2014/68/EU annex I 2.11, from memory: nothing that "
                    "shuts between a safety valve and what it guards")
 RATED = "ISO 4126-1 clause 7 and Napier 1867, the lesser; Directive 2014/68/EU annex I 2.11.2"
-LITTLE = "the drum stays open"
 
 
 def relief_checks(e: Evidence) -> Checks:
@@ -50,8 +49,9 @@ def relief_checks(e: Evidence) -> Checks:
         limit = (1.0 + OVERPRESSURE) * valve["set"]
         since = e.first_over(e.over, limit)
         when = f" {minutes(since)}" if since is not None else ""
-        yield most(HELD_BY, "safety valve, pressure held", f"the pressure went to {e.reached / BAR:.2f} bar(g)"
-                   f"{when}; a valve has to hold it at a tenth over its set pressure",
+        yield most(HELD_BY, "safety valve, pressure held",
+                   f"the pressure went to {e.reached / BAR:.2f} bar(g){when}; a valve has to hold "
+                   "it at a tenth over its set pressure",
                    e.reached / BAR, limit / BAR, "bar(g)", "ISO 4126-1", since=since,
                    close=1.0 / (1.0 + OVERPRESSURE) + 0.05)
 
@@ -96,8 +96,9 @@ def flow(e: Evidence, valve: Any) -> Checks:
     """Steam raised against the rated flow: of this firing, and of a fire half as strong again."""
     rated = rated_flow(e, valve) * HOUR
     if e.strongest is None:
-        yield untold(FLOW, "safety valve, flow", f"it is rated to pass {figure(rated)} kg/h of steam",
-                     A_RUN, source=RATED, limit=rated, unit="kg/h")
+        yield untold(FLOW, "safety valve, flow",
+                     f"it is rated to pass {figure(rated)} kg/h of steam", A_RUN, source=RATED,
+                     limit=rated, unit="kg/h")
         return
     p = float(relieving_pressure(valve["set"], e.outside))
     for name, part, times, words in (

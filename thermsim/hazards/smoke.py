@@ -38,6 +38,8 @@ LEAK = 0.05
 """smoke from all openings over which seconds count [g/s]"""
 ENOUGH = 1.2
 """air ratio under which a wood fire makes much carbon monoxide; common practice"""
+TRACE = 0.1
+"""smoke of an opening that is not worth telling [g]"""
 LASTS = 60.0
 """seconds under it that are not worth telling"""
 BACKWARD = 0.05
@@ -54,7 +56,8 @@ def smoke_checks(e: Evidence) -> Checks:
     """Everything about bad air; an alarm is always named."""
     yield alarm(e)
     if not e.fired:
-        yield untold(OPENINGS, "openings", "how much smoke comes out hangs on the fire", A_RUN)
+        yield untold(OPENINGS, "openings", "how much smoke comes out hangs on the fire", A_RUN,
+                     source="the firing")
         return
     yield openings(e)
     yield monoxide(e)
@@ -68,8 +71,8 @@ def _place(e: Evidence, field: str) -> Any:
 
 def alarm(e: Evidence) -> Check:
     """An alarm wherever there is a roof over it."""
-    says = ("carbon monoxide has no smell: wherever there is a roof or wall over fire and people, a "
-            "carbon monoxide alarm")
+    says = ("carbon monoxide has no smell: wherever there is a roof or wall over fire and people, "
+            "a carbon monoxide alarm")
     where, hangs = _place(e, "where"), _place(e, "monoxide_alarm")
     source = "common practice, no source"
     if hangs:
@@ -89,8 +92,10 @@ def openings(e: Evidence) -> Check:
     smoke = e.column("smoke_g_per_s")
     since = e.first_over(smoke, LEAK)
     seconds = float(e.answer("smoke_from_openings_s") or 0.0)
-    by = {name: grams for name, grams in (e.answer("smoke_by_opening_g") or {}).items() if grams}
-    told = ", ".join(f"{named(name)} {figure(grams)} g" for name, grams in by.items()) or "none"
+    by = {name: grams for name, grams in (e.answer("smoke_by_opening_g") or {}).items()
+          if grams and grams >= TRACE}
+    told = ", ".join(f"{named(name)} {figure(grams)} g in {_leaks(e, name):.0f} s"
+                     for name, grams in by.items()) or "none"
     if since is None or seconds <= 0.0:
         return Check(OPENINGS, "openings", WITHIN, f"no smoke to speak of came out ({told})",
                      seconds, LEAK, "s over 0.05 g/s", 0.0, "the firing")
@@ -99,17 +104,22 @@ def openings(e: Evidence) -> Check:
     if _place(e, "where") == OPEN_AIR:
         return Check(OPENINGS, "openings", WITHIN, f"{says}; stand to windward", seconds,
                      "the open air", "s over 0.05 g/s", source="the firing")
+    where = "place.where" if _place(e, "where") is None else "what the room's own check says"
     return Check(OPENINGS, "openings", CANNOT_TELL, says, seconds, "by the room: see there",
-                 "s over 0.05 g/s", source="the firing",
-                 missing=("place.where",) if _place(e, "where") is None else ("the room's own check",),
-                 since=since)
+                 "s over 0.05 g/s", source="the firing", missing=(where,), since=since)
+
+
+def _leaks(e: Evidence, opening: str) -> float:
+    """Seconds in which an opening alone lets out smoke that counts."""
+    leaks = e.column(f"smoke_{opening}_g_per_s") > LEAK
+    return float(steps_of(e)[leaks[:-1]].sum()) if len(leaks) else 0.0
 
 
 def monoxide(e: Evidence) -> Check:
     """Carbon monoxide in the room, its mean over the worst quarter of an hour and hour."""
     part = "carbon monoxide in the room"
     source = monoxide_flow(e)
-    grams = float((source[:-1] * e_steps(e)).sum()) * 1e3 if len(source) > 1 else 0.0
+    grams = float((source[:-1] * steps_of(e)).sum()) * 1e3 if len(source) > 1 else 0.0
     says = f"the smoke that came out carried about {figure(grams)} g of carbon monoxide"
     if _place(e, "where") == OPEN_AIR:
         return Check(ROOM, part, WITHIN, f"{says}, into the open air; beside the opening it is "
@@ -129,7 +139,7 @@ def monoxide(e: Evidence) -> Check:
 def in_room(e: Evidence, source: Floats, volume: float, change: float, says: str) -> Check:
     """The worst mean against the guideline that is passed most."""
     held = [0.0]
-    for flow, step in zip(source[:-1], e_steps(e), strict=True):
+    for flow, step in zip(source[:-1], steps_of(e), strict=True):
         held.append(room_monoxide(float(flow), volume, change, float(step), held[-1]))
     level = np.array(held)
     worst = []
@@ -152,7 +162,7 @@ def in_room(e: Evidence, source: Floats, volume: float, change: float, says: str
                 f"mg/m3 over {words}", WHO, since=since, close=DOUBT)
 
 
-def e_steps(e: Evidence) -> Floats:
+def steps_of(e: Evidence) -> Floats:
     """Seconds between the rows of the series."""
     return np.diff(e.times)
 
@@ -172,7 +182,7 @@ def air_ratio(e: Evidence) -> Check:
     """Minutes under just enough air and a fifth while it burns hot."""
     ratio = e.column("air_ratio")
     low = e.burning & (ratio < ENOUGH)
-    steps = e_steps(e)
+    steps = steps_of(e)
     seconds = float(steps[low[:-1]].sum()) if len(steps) else 0.0
     whole = float(steps[e.burning[:-1]].sum()) if len(steps) else 0.0
     since = e.first(low)
@@ -191,7 +201,7 @@ def air_ratio(e: Evidence) -> Check:
 def back_flow(e: Evidence) -> Check:
     """Gas coming down the chimney while it burns."""
     back = e.burning & (e.column("flow_chimney_g_per_s") < -BACKWARD)
-    steps = e_steps(e)
+    steps = steps_of(e)
     seconds = float(steps[back[:-1]].sum()) if len(steps) else 0.0
     since = e.first(back)
     when = f", first {minutes(since)}: its smoke comes out below" if since is not None else ""

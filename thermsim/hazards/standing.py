@@ -8,6 +8,7 @@ from typing import Any
 from thermsim.hazards.check import WITHIN, Check, Checks, figure, least, untold
 from thermsim.hazards.evidence import Evidence
 from thermsim.hazards.masses import fronts_of, top_of, weight
+from thermsim.parts.hazards_declared import ROOM
 from thermsim.physics.stability import (
     Body,
     Point,
@@ -103,6 +104,10 @@ def wind(e: Evidence, feet: list[Point], centre: Body, missing: tuple[str, ...])
     says = f"it is reckoned to stand in gusts of up to {figure(gust)} m/s ({gust * 3.6:.0f} km/h)"
     if e.tree["legs"]["guyed"]:
         return held_by_guys(WIND, "chimney, wind", says, gust, strongest or 0.0, "m/s")
+    if (e.tree["place"] or {}).get("where") == ROOM:
+        return untold(WIND, "chimney, wind", f"{says}, all of it in the wind; in a room its pipe "
+                      "meets the wind over the roof alone", "what holds it in the roof",
+                      source=source, found=gust, unit="m/s")
     if strongest is None:
         return untold(WIND, "chimney, wind", says, "place.gust", *missing, source=source,
                       found=gust, unit="m/s")

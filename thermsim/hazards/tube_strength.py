@@ -22,7 +22,8 @@ from thermsim.physics.pressure_shell import tube_pressure, tube_thickness
 from thermsim.physics.steel_strength import allowed_stress, top_temperature
 
 COPPER, SOFT_COPPER = "copper", "copper, soft"
-RATED_AS = {"soft soldered": "soft solder, tin and lead 50-50", "brazed": "silver solder, 55 % silver"}
+RATED_AS = {"soft soldered": "soft solder, tin and lead 50-50",
+            "brazed": "silver solder, 55 % silver"}
 """what a joint is taken for whose alloy is not told: of the solders the weakest"""
 THREADS = ((10.2e-3, 0.581e-3), (17.2e-3, 0.856e-3), (26.9e-3, 1.162e-3), (math.inf, 1.479e-3))
 """(outside diameter up to, depth of a pipe thread) [m]: ISO 7-1, from memory"""

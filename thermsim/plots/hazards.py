@@ -75,8 +75,8 @@ def _margins(axis: Axes, bars: Sequence[Record]) -> None:
     axis.set_xlabel("share of the limit that is used (1 = at the limit)", fontsize=TEXT_POINTS)
     looks = [Patch(facecolor=grey, edgecolor="black", hatch=hatch, linewidth=0.6, label=verdict)
              for verdict, (hatch, grey) in LOOKS.items()]
-    axis.legend(handles=looks, loc="lower right", bbox_to_anchor=(1.0, 1.0), ncols=len(LOOKS), frameon=False,
-                fontsize=SMALL_POINTS)
+    axis.legend(handles=looks, loc="lower right", bbox_to_anchor=(1.0, 1.0),
+                ncols=len(LOOKS), frameon=False, fontsize=SMALL_POINTS)
 
 
 SUBJECTS = {"surfaces": "touch", "materials": "service", "pressure": "pressure",

@@ -44,7 +44,7 @@ def test_the_committed_run_against_itself(demo: str) -> None:
     assert made.inputs.empty
     assert not made.outputs[f"difference {made.names[1]}"].fillna(0.0).any()
     assert not made.series["difference"].any()
-    assert len(made.series) == 99
+    assert len(made.series) == 100
 
 
 @given(held=SUMMARIES)

@@ -46,8 +46,8 @@ def evidence() -> Callable[..., Evidence]:
     """`evidence(*changes, summary={}, **columns)`: the plant changed, and a firing by hand."""
 
     def make(*changes: str, summary: dict[str, Any] | None = None, **columns: Any) -> Evidence:
-        told = {"peak_temperature_C": {}, "outside_surface_peak_C": {}, "draught_established_s": 0.0,
-                "water_dew_point_C": 50.0, **(summary or {})}
+        told = {"peak_temperature_C": {}, "outside_surface_peak_C": {},
+                "draught_established_s": 0.0, "water_dew_point_C": 50.0, **(summary or {})}
         events = pd.DataFrame([(0.0, "act", "light the fire", "")],
                               columns=["time_s", "event", "where", "note"])
         return Evidence(plant(changes), told, firing(**columns), events)
