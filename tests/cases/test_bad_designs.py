@@ -25,7 +25,7 @@ HOT_AND_DRY = {"low_water.plate", "pressure.shell", "pressure.ends"}
 """follow where the water goes: the plate passes what its steel has a strength for"""
 TRIPPED = {
     "shut_off_safety_valve": {"relief.valve"},
-    "thin_shell": {"pressure.shell", "pressure.ends", "low_water.plate", "low_water.vacuum"},
+    "thin_shell": {"pressure.shell", "pressure.ends"},
     "soft_soldered_superheater": {"pressure.joint.tubes.superheater"},
     "gravity_feed": {"low_water.enters.loft"} | HOT_AND_DRY,
     "no_feed": {"low_water.feed"} | HOT_AND_DRY,
@@ -33,7 +33,7 @@ TRIPPED = {
 }
 TOLD = {
     "shut_off_safety_valve": ("safety valve", "can be shut off"),
-    "thin_shell": ("drum shell", "no strength"),
+    "thin_shell": ("drum shell", "are allowed"),
     "soft_soldered_superheater": ("tube superheater", "lets go"),
     "gravity_feed": ("feed loft", "no water could enter"),
     "no_feed": ("feed", "nothing feeds the drum"),
@@ -78,6 +78,14 @@ def test_part_event_and_minutes_stand_in_the_first_ten_lines(name: str) -> None:
 
 def test_a_valve_that_can_be_shut_off_is_the_first_line() -> None:
     assert page("shut_off_safety_valve")[0].startswith("SAFETY VALVE: the safety valve can be shut")
+
+
+def test_water_on_hot_plate_is_told_of_the_shipped_firing(fired: Any) -> None:
+    """Two litres poured after 20 min into a drum that was heated dry."""
+    result = fired("water_after_dry")
+    found = next(one for one in result.summary["hazards"] if one["check"] == "low_water.poured")
+    assert found["verdict"] == BEYOND
+    assert "20 min after lighting" in found["says"]
 
 
 def test_no_page_promises_anything() -> None:

@@ -36,7 +36,7 @@ from thermsim.physics.pressure_shell import (
     shell_pressure_en,
     shell_thickness,
 )
-from thermsim.physics.steel_strength import allowed_stress, creep_temperature, top_temperature
+from thermsim.physics.steel_strength import allowed_stress, creep_temperature
 
 KNUCKLE = 0.1
 """of the outside diameter: the dished ends of the model (DIN 28011)"""
@@ -127,8 +127,7 @@ def part_check(e: Evidence, name: str, part: str, metal: Metal, field: str,
     T = e.drum_metal
     stress = allowed_stress(metal.steel, T, metal.thickness)
     if stress.stress is None:
-        top = (top_temperature(metal.steel) or 0.0) - ZERO_C
-        since = e.first(e.drum_wall > top) if e.fired else None
+        since = _passed(e, metal, bears) if e.fired else None
         return Check(name, part, BEYOND, f"{stress.why}, and the metal reached {T - ZERO_C:.0f} C"
                      f"{e.passed(since)}", e.working / BAR, 0.0, "bar(g)", math.inf,
                      source.format(metal.steel), since=since)
@@ -145,12 +144,12 @@ def part_check(e: Evidence, name: str, part: str, metal: Metal, field: str,
 
 
 def _passed(e: Evidence, metal: Metal, bears: Callable[[float], float]) -> float | None:
-    """When the pressure first was more than the part is allowed at its heat of that moment."""
+    """When the drum, under pressure, first had more than the part is allowed at its heat then."""
 
     def over(k: int) -> bool:
         stress = allowed_stress(str(metal.steel), float(e.drum_wall[k]) + ZERO_C,
                                 metal.thickness).stress
-        return bool(e.over[k] > (bears(stress) if stress else 0.0))
+        return bool(e.over[k] > max(bears(stress) if stress else 0.0, HELD))
 
     return e.first_where(over)
 

@@ -34,6 +34,10 @@ SINKING = 5.0 * MINUTE
 failed [s]; 7 min in older rules"""
 SINKING_SOURCE = "sinking time of EN 12953-3 (TRD 401 had 7 min), from memory"
 DENSITY = 1000.0
+WEAK, LITTLE = 100.0, 1e-4
+"""heat [W] and water [m3] under which minutes to a dry drum mean nothing"""
+DRY_KG = 0.05
+"""water under which a drum counts as dry to whoever pours [kg]"""
 PUSHED = ("hand pump", "engine pump")
 SHORT = 60.0
 """seconds of a feed shut out that are not worth telling"""
@@ -137,11 +141,13 @@ def enters(e: Evidence, name: str, given: Any) -> Check:
 def minutes_left(e: Evidence) -> Check:
     """Minutes from the feed failing at full fire until dry plate passes its limit."""
     part = "drum, feed failing at full fire"
-    if e.strongest is None or e.strongest <= 0.0:
-        return untold(MINUTES, part, "how long its water lasts hangs on the fire", A_RUN,
+    water = max(float(e.drum["water"]), float(e.column("water_kg").max(initial=0.0)) / DENSITY)
+    if e.strongest is None or e.strongest < WEAK or water <= LITTLE:
+        return untold(MINUTES, part, "how long its water lasts hangs on the fire",
+                      "a firing with water in it",
                       source=SINKING_SOURCE, limit=SINKING / MINUTE, unit="min")
     limit, _ = plate_limit(e)
-    boil_off = time_to_low_water(e.strongest, e.working + e.outside, e.drum["water"], 0.0)
+    boil_off = time_to_low_water(e.strongest, e.working + e.outside, water, 0.0)
     beside = drum_pass(e.tree)
     gas = ZERO_C
     if beside:
@@ -152,8 +158,8 @@ def minutes_left(e: Evidence) -> Check:
                          max(gas, e.boiling + 1.0), material)
     then = f"its plate passes {limit:.0f} C {dry / MINUTE:.0f} min later" if math.isfinite(dry) \
         else f"its plate stays under {limit:.0f} C all the same"
-    return least(MINUTES, part, f"with the water it starts with ({1e3 * e.drum['water']:.3g} l) it "
-                 f"is dry after {boil_off / MINUTE:.0f} min at {e.strongest / 1e3:.1f} kW; {then}; "
+    return least(MINUTES, part, f"with the most water it had ({1e3 * water:.3g} l) it is "
+                 f"dry after {boil_off / MINUTE:.0f} min at {e.strongest / 1e3:.1f} kW; {then}; "
                  "from a lower mark there is less", boil_off / MINUTE, SINKING / MINUTE, "min",
                  SINKING_SOURCE)
 
@@ -162,10 +168,9 @@ def poured(e: Evidence) -> Check:
     """Water that came onto plate far over boiling."""
     assert e.events is not None
     acts = e.events[e.events["where"].astype(str).str.contains("pour|strokes")]
-    rows = [int(e.column("time_s").searchsorted(t, "right")) - 1 for t in acts["time_s"]]
-    wet = e.column("temperature_drum_wet_wall_C")
-    level = e.column("water_kg")
-    hot = [(float(wet[k]), k) for k in rows if 0 <= k < len(wet) and level[k] < 0.05]
+    rows = [int(e.column("time_s").searchsorted(t, "left")) - 1 for t in acts["time_s"]]
+    water = e.column("water_kg")
+    hot = [(float(e.drum_wall[k]), k) for k in rows if k >= 0 and water[k] < DRY_KG]
     found, when = max(hot, default=(None, 0))
     if found is None:
         return Check(POURED, "drum, water on hot plate", WITHIN, "no water was poured or pumped "

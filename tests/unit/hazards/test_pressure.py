@@ -44,7 +44,7 @@ def test_first_moment_over_what_the_hot_plate_is_allowed(evidence: Any, pick: An
     hot = [200.0] * 180 + [460.0] * 181
     found = pick(strength_checks(evidence(
         summary={"peak_temperature_C": {"drum_dry_wall": 460.0}},
-        temperature_drum_dry_wall_C=hot)), "pressure.shell")
+        temperature_drum_dry_wall_C=hot, drum_pressure_Pa=4e5)), "pressure.shell")
     assert found.verdict == BEYOND
     assert found.since == pytest.approx(1800.0)
     assert "30 min after lighting" in found.says
