@@ -60,6 +60,7 @@ def act(chosen: argparse.Namespace) -> int:
         complain(trouble)
         return BAD_INPUT
     evidence, title = _evidence(chosen)
+    from thermsim.cli.run import code_of
     from thermsim.hazards import checks_of, record_of
     from thermsim.hazards.check import BEYOND
     from thermsim.hazards.words import page_lines
@@ -77,6 +78,11 @@ def act(chosen: argparse.Namespace) -> int:
         print("\n".join(page_lines(checks, title)))
         if folder is not None:
             print(f"\nThe checks as tables and a figure are in {folder}/ .")
+    ended = code_of(evidence.answer("outcome")) if evidence.fired else DONE
+    if ended != DONE:
+        complain("thermsim hazards: the firing was not computed to its end, so the page holds for "
+                 "what there is of it")
+        return ended
     return BEYOND_A_LIMIT if any(one.verdict == BEYOND for one in checks) else DONE
 
 

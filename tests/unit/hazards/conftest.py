@@ -56,6 +56,12 @@ def evidence() -> Callable[..., Evidence]:
 
 
 @pytest.fixture
+def hour() -> Callable[..., pd.DataFrame]:
+    """`hour(**columns)`: the series alone."""
+    return firing
+
+
+@pytest.fixture
 def unfired() -> Callable[..., Evidence]:
     """`unfired(*changes)`: the plant alone."""
     return lambda *changes: Evidence(plant(changes))

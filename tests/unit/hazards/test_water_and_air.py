@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 import pandas as pd
 import pytest
 
+from thermsim.hazards import checks_of, record_of
 from thermsim.hazards.check import BEYOND, CANNOT_TELL, NEAR, WITHIN
 from thermsim.hazards.flue import flue_checks
 from thermsim.hazards.hot_surfaces import surface_checks
@@ -15,6 +17,7 @@ from thermsim.hazards.masses import bodies_of, weight
 from thermsim.hazards.materials import material_checks
 from thermsim.hazards.smoke import smoke_checks
 from thermsim.hazards.standing import standing_checks
+from thermsim.hazards.words import page_lines
 from thermsim.making.costs import totals_of
 from thermsim.making.listing import cutting_list
 
@@ -179,3 +182,16 @@ def test_standing(unfired: Any, pick: Any) -> None:
     assert {one.verdict for one in standing_checks(unfired("legs = none"))} == {CANNOT_TELL}
     assert pick(list(standing_checks(unfired("legs.guyed = no", "place.gust = none"))),
                 "standing.wind").verdict == CANNOT_TELL
+
+
+def test_a_firing_that_went_wrong_is_told_all_the_same(evidence: Any, hour: Any) -> None:
+    """A solve that broke off may leave a row or two, or figures that are none."""
+    broken = evidence(**{name: float("nan") for name in hour() if name != "time_s"})
+    short = evidence()
+    object.__setattr__(short, "series", hour().iloc[:1])
+    empty = evidence()
+    object.__setattr__(empty, "series", hour().iloc[:0])
+    for e in (broken, short, empty):
+        checks = checks_of(e)
+        assert page_lines(checks, "broken off")
+        assert json.dumps([record_of(one) for one in checks], allow_nan=False)
