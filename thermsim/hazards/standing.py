@@ -60,6 +60,11 @@ def standing_checks(e: Evidence) -> Checks:
     yield wind(e, feet, centre, missing)
 
 
+def always(found: float, limit: float) -> str:
+    """Of what does not hold: that no fire is needed for it."""
+    return f", {ALWAYS}" if found < limit else ""
+
+
 def missing_of(legs: Any) -> tuple[str, ...]:
     """Fields of the legs that are not given."""
     if not legs:
@@ -73,7 +78,7 @@ def slope(feet: list[Point], centre: Body, about: str, missing: tuple[str, ...])
     tips = degrees(tipping_angle(feet, centre))
     says = f"{about}; it tips on a slope of {tips:.0f} degrees" if tips > 0.0 else \
         f"{about}; its centre lies outside its feet: it falls by itself"
-    return least(SLOPE, "standing, slope", f"{says}, {ALWAYS}", tips, TILT, "deg",
+    return least(SLOPE, "standing, slope", says + always(tips, TILT), tips, TILT, "deg",
                  "EN 60335-1 20.1, from memory; statics", missing, 0.0 if tips < TILT else None)
 
 
@@ -84,8 +89,12 @@ def push(legs: Any, feet: list[Point], centre: Body, top: float,
     says = f"a sideways push of {force:.0f} N at the chimney top tips it"
     if legs["guyed"]:
         return held_by_guys(PUSH, "chimney top, push", says, force, LEANING, "N")
-    return least(PUSH, "chimney top, push", f"{says}, {ALWAYS}; guy the chimney or spread the feet "
-                 f"to {width_of_feet(centre.mass, LEANING, top):.2f} m", force, LEANING, "N",
+    if legs["guyed"] is None and force < LEANING:
+        return untold(PUSH, "chimney top, push", f"{says} if nothing holds it", "legs.guyed",
+                      *missing, source="statics", found=force, limit=LEANING, unit="N")
+    return least(PUSH, "chimney top, push", f"{says}{always(force, LEANING)}; guyed, or on "
+                 f"feet {width_of_feet(centre.mass, LEANING, top):.2f} m apart, it stands",
+                 force, LEANING, "N",
                  "statics; a person's push by practice, no source", missing,
                  0.0 if force < LEANING else None)
 
@@ -111,5 +120,8 @@ def wind(e: Evidence, feet: list[Point], centre: Body, missing: tuple[str, ...])
     if strongest is None:
         return untold(WIND, "chimney, wind", says, "place.gust", *missing, source=source,
                       found=gust, unit="m/s")
-    return least(WIND, "chimney, wind", f"{says}, {ALWAYS}", gust, strongest, "m/s", source,
-                 missing, 0.0 if gust < strongest else None)
+    if e.tree["legs"]["guyed"] is None and gust < strongest:
+        return untold(WIND, "chimney, wind", f"{says} if nothing holds it", "legs.guyed", *missing,
+                      source=source, found=gust, limit=strongest, unit="m/s")
+    return least(WIND, "chimney, wind", says + always(gust, strongest), gust, strongest, "m/s",
+                 source, missing, 0.0 if gust < strongest else None)

@@ -179,6 +179,9 @@ def test_standing(unfired: Any, pick: Any) -> None:
     top = 0.15 + 0.35 + 0.2 + 2.4
     assert push.found == pytest.approx(centre.mass * 9.80665 * 0.15 / top, rel=0.05)
     assert push.verdict == BEYOND
+    told = list(standing_checks(unfired("legs.guyed = none", "legs.across = 300 mm")))
+    for name in ("standing.push", "standing.wind"):
+        assert pick(told, name).missing == ("legs.guyed",)
     assert {one.verdict for one in standing_checks(unfired("legs = none"))} == {CANNOT_TELL}
     assert pick(list(standing_checks(unfired("legs.guyed = no", "place.gust = none"))),
                 "standing.wind").verdict == CANNOT_TELL
