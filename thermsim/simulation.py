@@ -13,6 +13,7 @@ import pandas as pd
 
 from thermsim.errors import shown_path
 from thermsim.firing import Hands, make_agenda
+from thermsim.hazards import Evidence, checks_of, record_of
 from thermsim.loading import load_scenario
 from thermsim.network.assemble import assemble
 from thermsim.network.derived import warnings_of
@@ -50,8 +51,10 @@ def simulate(scenario: Scenario, settings: Settings | None = None,
              on_progress: Callable[[float], None] | None = None) -> Result:
     """Fire a plant as its scenario says and give the result."""
     done = fire(scenario, settings, on_progress)
-    return Result(scenario, series_table(done.run), done.events, ledger_table(done.run),
-                  done.summary)
+    series = series_table(done.run)
+    checks = checks_of(Evidence(scenario.tree, done.summary, series, done.events))
+    done.summary["hazards"] = [record_of(check) for check in checks]
+    return Result(scenario, series, done.events, ledger_table(done.run), done.summary)
 
 
 def fire(scenario: Scenario, settings: Settings | None = None,

@@ -15,9 +15,9 @@ PACKAGE = Path(thermsim.__file__).parent
 
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("cli",),
-    ("report", "hazards", "readings", "batches", "making", "drawing",
-     "plots"),
+    ("report", "readings", "batches"),
     ("simulation", "firing", "loading"),
+    ("hazards", "making", "drawing", "plots"),
     ("comparing",),
     ("scenario", "results", "solver"),
     ("network",),
@@ -26,8 +26,8 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("kernel", "trade_words", "trade_sizes", "units", "dimensions", "errors"),
 )
 """from the top down; a name may import from layers below its own"""
-TO_THE_RIGHT = LAYERS[1]
-"""within this layer a name may import those to its right"""
+TO_THE_RIGHT = LAYERS[1] + LAYERS[3]
+"""within these two layers a name may import those to its right"""
 APART = {"scenario", "results", "solver"}
 """these know nothing of each other"""
 MAY_KNOW = {("results", "solver")}

@@ -28,7 +28,8 @@ SHARE = 0.005
 SECOND, KELVIN = 1.0, 1.0
 LEAST = 1e-3
 """answers smaller than this are rounding (smoke of an opening that has none, in g)"""
-NOT_ANSWERS = {"solve_seconds", "solver", "provenance", "ledger_error", "model_states", "schema"}
+NOT_ANSWERS = {"solve_seconds", "solver", "provenance", "ledger_error", "model_states", "schema",
+               "hazards"}
 MOST_BYTES = 9_000_000
 CLOCK_OR_MACHINE = re.compile(
     r"\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}|(?<![\w.])/(?:home|root|tmp|Users)/")
@@ -75,6 +76,13 @@ def test_answers(result: Any, committed: dict[str, Any]) -> None:
     del new["warnings"], old["warnings"]  # sentences with rounded numbers in them
     assert new.keys() == old.keys()
     assert not {k: (new[k], old[k]) for k in new if not is_near(k, new[k], old[k])}
+
+
+def test_hazards(result: Any, committed: dict[str, Any]) -> None:
+    """By verdict: their sentences hold rounded numbers."""
+    new, old = ({one["check"]: one["verdict"] for one in summary["hazards"]}
+                for summary in (result.summary, committed))
+    assert new == old
 
 
 def test_made_from_the_scenario_as_it_is(result: Any, committed: dict[str, Any]) -> None:

@@ -16,7 +16,7 @@ from thermsim.results.answers import answer_names
 CLOCK = "solve_seconds"
 """the one column that a clock decides"""
 WORDS = ("outcome_sentence", "advice")
-NOT_ANSWERS = ("outcome", "out_of_range", "warnings", "cautions", "provenance", "schema",
+NOT_ANSWERS = ("outcome", "out_of_range", "hazards", "warnings", "cautions", "provenance", "schema",
                "solver", CLOCK, *WORDS)
 
 

@@ -12,6 +12,8 @@ DONE = 0
 """the command did its work; for a run any physical outcome, smothered or dry included"""
 UNEXPECTED = 1
 """a fault of the program"""
+BEYOND_A_LIMIT = 1
+"""of `hazards`: something is beyond its limit; a fault of the program says so in words"""
 BAD_INPUT = 2
 """the scenario, a change, a path or an argument; nothing was run and nothing written"""
 SOLVER_FAILED = 3

@@ -87,7 +87,7 @@ def act(chosen: argparse.Namespace) -> int:
     finally:
         if drawing is not None:
             drawing.end()
-    return _code(result.summary.get("outcome"))
+    return code_of(result.summary.get("outcome"))
 
 
 def _trouble(folder: Path | None, chosen: argparse.Namespace) -> str | None:
@@ -122,7 +122,7 @@ def _tell(result: Any) -> None:
     print("\n".join(columns(numbers(result.summary))), flush=True)
 
 
-def _code(outcome: object) -> int:
+def code_of(outcome: object) -> int:
     """Exit code of an outcome: physical ones are all good."""
     if outcome in FAILED:
         return SOLVER_FAILED

@@ -12,8 +12,8 @@ from thermsim.comparing.rows import ANSWER, Row, number_row
 from thermsim.comparing.solver_error import SolverError
 from thermsim.comparing.things import Thing
 
-NO_ANSWERS = {"outcome_sentence", "advice", "warnings", "cautions", "out_of_range", "provenance",
-              "schema", "solver", "solve_seconds", "model_states"}
+NO_ANSWERS = {"outcome_sentence", "advice", "warnings", "cautions", "hazards", "out_of_range",
+              "provenance", "schema", "solver", "solve_seconds", "model_states"}
 """sentences; the record of how it was made; the size of the model; a clock"""
 SAYS_OUTCOME = "outcome"
 NUMBER = re.compile(r"[0-9][0-9.]*")

@@ -13,8 +13,8 @@ from thermsim.making.walls_cut import cut_layers, first_plate
 
 PRESSURE = ("Pressure parts (drum, tubes, steam line and every weld marked 'pressure'): only "
             "material with its certificate, welded by a qualified welder, after a licensed "
-            "inspector has seen the design. What plate, ends and welds can hold is not computed "
-            "here; local codes decide.")
+            "inspector has seen the design. `thermsim hazards` reckons what plate and ends are "
+            "allowed; it approves nothing, local codes decide.")
 ZINC = ("Galvanised stock never near heat: zinc burns off, its fume makes ill, and hot zinc "
         "cracks steel. The list takes none of it for any piece.")
 GRINDING = ("Old pipe and drums may hold what burns or bursts: never cut a closed vessel; paint, "

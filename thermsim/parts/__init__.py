@@ -8,6 +8,7 @@ from __future__ import annotations
 from thermsim.parts.day import DAY
 from thermsim.parts.declare import Block, Field
 from thermsim.parts.engine_declared import ENGINE
+from thermsim.parts.hazards_declared import LEGS, PLACE
 from thermsim.parts.plant_declared import DRUM, FIREBOX, GAS_PATH, OPENINGS
 from thermsim.parts.steam_declared import FEED, STEAM_LINE, TUBES
 from thermsim.parts.walls import MATERIAL_FIELDS
@@ -32,6 +33,8 @@ SCENARIO = Block(
         TUBES,
         Field("steam_line", "block", STEAM_LINE.says, block=STEAM_LINE, absent="none"),
         Field("engine", "block", ENGINE.says, block=ENGINE, absent="none"),
+        Field("legs", "block", LEGS.says, block=LEGS, absent="none"),
+        Field("place", "block", PLACE.says, block=PLACE),
         Field("materials", "blocks", "materials of your own, by name", block=MATERIAL_FIELDS),
         Field("firing", "list", "what is done, and when", default=[], block=ENTRY,
               source="nothing is done"),

@@ -6,6 +6,7 @@ Only the declarations; each part's arrays and balance stand in the file of its o
 from __future__ import annotations
 
 from thermsim.parts.declare import Block, Field
+from thermsim.parts.hazards_declared import DRUM_STRENGTH
 from thermsim.parts.steam_declared import OUTLETS
 from thermsim.parts.walls import finish_fields, wall_field
 
@@ -163,6 +164,7 @@ DRUM = Block(
               "given", low="0 C", high="99 C", why="liquid water at an open vent"),
         Field("vent", "length", "diameter of the open vent", default="20 mm", low="1 mm",
               high="200 mm", why="a pipe", source=PRACTICE, trade="inside"),
+        *DRUM_STRENGTH,
         *OUTLETS,
         Field("gap", "length", "gap between drum and casing: all round, or on the mean of top and "
               "bottom and of the two sides where the drum hangs off the middle", required=True,

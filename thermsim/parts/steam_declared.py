@@ -6,6 +6,7 @@ Only the declarations. Laws: physics/steam_valves, relief, feed, tubes, steam_he
 from __future__ import annotations
 
 from thermsim.parts.declare import Block, Field
+from thermsim.parts.hazards_declared import LINE_STRENGTH, TUBE_STRENGTH
 from thermsim.parts.walls import finish_fields
 
 PRACTICE = "common practice, no source"
@@ -240,6 +241,7 @@ _TUBE_TAIL = (
           default="with the gas", choices=("with the gas", "against the gas"), source=PRACTICE),
     Field("material", "text", f"material; {TUBE_MATERIAL_WHY}", default="mild steel",
           source=PRACTICE),
+    *TUBE_STRENGTH,
     Field("roughness", "length", "roughness of the inside", default="0.05 mm",
           spread="+- 0.03 mm", low="0 mm", high="2 mm", why="tube",
           source="new steel tube 0.02-0.1 mm (VDI Heat Atlas L1.2), from memory"),
@@ -278,6 +280,7 @@ STEAM_LINE = Block(
         Field("length", "length", "length of the pipe", required=True, low="50 mm", high="100 m",
               why="a shed and its yard"),
         Field("material", "text", "material of the pipe", default="mild steel", source=PRACTICE),
+        *LINE_STRENGTH,
         Field("lagging", "length", "thickness of the lagging; bare if 0", default="0 mm",
               low="0 mm", high="200 mm", why="pipe lagging", source="bare unless written"),
         Field("lagging_material", "text", "what the lagging is", default="mineral wool",

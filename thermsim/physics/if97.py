@@ -172,7 +172,7 @@ def region2_heat_capacity(T: float, p: float) -> float:
     return -R_IF97 * tau * tau * _gibbs_2(T, p)[2]
 
 
-@kernel
+@entry
 def region2_entropy(T: float, p: float) -> float:
     """Entropy of steam [J/(kg K)], from liquid at the triple point; T in K, p in Pa. IF97 Table 12.
 

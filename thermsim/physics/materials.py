@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-from thermsim.kernel import kernel
+from thermsim.kernel import entry, kernel
 from thermsim.physics.constants import STEFAN_BOLTZMANN, T_DATUM, ZERO_CELSIUS
 
 Cubic = tuple[float, float, float, float]
@@ -221,7 +221,7 @@ def steel_heat_capacity(t: float) -> float:
     return _B3
 
 
-@kernel
+@entry
 def steel_heat(t: float) -> float:
     """Heat stored in carbon steel from 0 degC to t [J/kg]: exact integral of the former."""
     if t < _EN_JOINS[0]:

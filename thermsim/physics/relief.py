@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from thermsim.kernel import kernel
+from thermsim.kernel import entry, kernel
 from thermsim.physics.choked_flow import SATURATED_STEAM_EXPONENT, choked_flux, napier_flux
 from thermsim.physics.steam import evaporation_heat, saturation_temperature, vapour_density
 
@@ -18,7 +18,7 @@ HOUR, KILO, SQUARE_MM = 3600.0, 1e3, 1e-6
 LEAST_P = 1e3
 
 
-@kernel
+@entry
 def relieving_pressure(set_pressure: float, p_outside: float) -> float:
     """Give the absolute pressure at which a valve is rated [Pa]: 1.1 set + outside.
 
@@ -30,7 +30,7 @@ def relieving_pressure(set_pressure: float, p_outside: float) -> float:
     return max(set_pressure, LEAST_P) * (1.0 + OVERPRESSURE) + p_outside
 
 
-@kernel
+@entry
 def rated_flow_iso(set_pressure: float, p_outside: float, area: float, discharge: float) -> float:
     """Give the certified flow of dry saturated steam [kg/s].
 
@@ -66,7 +66,7 @@ def rated_flow_api(set_pressure: float, p_outside: float, area: float, discharge
     return area * discharge * flux * api_thick_steam(p)
 
 
-@kernel
+@entry
 def rated_flow_napier(
     set_pressure: float, p_outside: float, area: float, discharge: float
 ) -> float:
@@ -77,7 +77,7 @@ def rated_flow_napier(
     return area * discharge * napier_flux(relieving_pressure(set_pressure, p_outside))
 
 
-@kernel
+@entry
 def steam_raised(heat: float, p: float) -> float:
     """Give the steam that a heat raises in a drum held at a pressure [kg/s]: Q/(h'' - h').
 
@@ -100,7 +100,7 @@ def closing_pressure(set_pressure: float, blow_down: float) -> float:
     return set_pressure * (1.0 - blow_down)
 
 
-@kernel
+@entry
 def least_seat(flow: float, set_pressure: float, p_outside: float, discharge: float) -> float:
     """Give the bore of the seat that passes a flow at 10 % over [m]; inverse of `rated_flow_iso`.
 

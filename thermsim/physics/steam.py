@@ -153,7 +153,7 @@ def liquid_density(T: float) -> float:
     return 1 / _fitted(T, _VOLUME)
 
 
-@kernel
+@entry
 def liquid_energy(T: float) -> float:
     """Internal energy of saturated water [J/kg] from liquid at 25 degC; IF97 within 8.4 J/kg.
 
@@ -184,7 +184,7 @@ def liquid_expansion(T: float) -> float:
     return _fitted_slope(T, _VOLUME) / _fitted(T, _VOLUME)
 
 
-@kernel
+@entry
 def vapour_density(T: float) -> float:
     """Density of saturated steam [kg/m3] at T [K]: p_sat / (z R T), z fitted to IF97 within 3.4e-6.
 
@@ -195,7 +195,7 @@ def vapour_density(T: float) -> float:
     return saturation_pressure(T) * _fitted(T, _INVERSE_Z) / (R_IF97 * max(T, 1.0))
 
 
-@kernel
+@entry
 def vapour_energy(T: float) -> float:
     """Internal energy of saturated steam [J/kg] from liquid at 25 degC; within 4.8 J/kg of IF97.
 
@@ -210,7 +210,7 @@ def vapour_enthalpy(T: float) -> float:
     return _fitted(T, _VAPOUR_ENERGY) + R_IF97 * T / _fitted(T, _INVERSE_Z)
 
 
-@kernel
+@entry
 def evaporation_heat(T: float) -> float:
     """Heat of evaporation [J/kg] at T [K]: h'' - h'.
 

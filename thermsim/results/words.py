@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from thermsim.results.advice import change_first
 from thermsim.results.cautions import TOUCH_C, fitting, plain, too_hot_outside
 from thermsim.results.cooling_words import told_of_cooling
+from thermsim.results.hazard_words import told_of_hazards
 from thermsim.results.moments import Door, computed, door_shut, spell, water_poured
 from thermsim.results.pressure_words import gravest, told_of_pressure
 from thermsim.results.shares import shares_by_destination
@@ -50,6 +51,7 @@ def tell(
         _hottest(summary),
         _outside(summary),
         *told_of_cooling(summary),
+        *told_of_hazards(summary),
         change_first(summary, door, ledger),
     ]
     lines = [part for part in parts if part]

@@ -17,7 +17,7 @@ HEAVY = ("numpy", "numba", "pandas", "scipy", "matplotlib", "rich", "yaml", "pyd
 COMMAND = [sys.executable, "-m", "thermsim"]
 
 
-@pytest.mark.parametrize("command", ["", "new", "check", "cutting-list", "run", "sweep",
+@pytest.mark.parametrize("command", ["", "new", "check", "cutting-list", "run", "hazards", "sweep",
                                      "engine-speed", "compare", "sources", "schema"])
 def test_help_has_worked_examples(command: str) -> None:
     asked = subprocess.run(
