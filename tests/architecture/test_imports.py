@@ -15,7 +15,7 @@ PACKAGE = Path(thermsim.__file__).parent
 
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("cli",),
-    ("report", "hazards", "readings", "batches", "making", "drawing",
+    ("report", "hazards", "first_firing", "readings", "mishaps", "batches", "making", "drawing",
      "plots"),
     ("simulation", "firing", "loading"),
     ("comparing",),
