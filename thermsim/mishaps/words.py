@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from thermsim.mishaps.harms import HARMS
+from thermsim.mishaps.harms import COUNTED, HARMS
 from thermsim.mishaps.moments import told_time
 from thermsim.mishaps.worst import Came, Judged, Outlook, Tried
 from thermsim.results.moments import spell
 
+GRAMS_A_KILO = 1e3
 PRACTICE = "What to do (common practice, no source; the inspector's word goes before it)"
 CLOSING = (
     "Each mishap is the scenario's own firing with that one thing wrong, at the worst of the "
@@ -34,7 +35,10 @@ def headline(judged: Judged) -> str:
         return f"{name}: not looked at, {_reason(judged)}."
     first = worst.first
     if first is None:
-        return f"{name}, {worst.moment.words}: nothing new within {spell(worst.watched_s)}."
+        anyway = [one for one in worst.harms if one.anyway and one.harm in COUNTED]
+        soonest = min(anyway, key=lambda one: one.after_s or 0.0, default=None)
+        else_so = f"; without it as well {sentence(soonest)}" if soonest else ""
+        return f"{name}, {worst.moment.words}: nothing new within {spell(worst.watched_s)}{else_so}."
     return f"{name}, {worst.moment.words}: {sentence(first)}."
 
 
@@ -83,7 +87,18 @@ def harm_lines(one: Tried) -> list[str]:
 
 def _more(came: Came, one: Tried) -> str:
     if came.harm == "smoke":
-        return f"; {one.smoke_g:.2g} g of it, {told_time(one.smoke_s)} in all"
+        return f"; {_mass(one.smoke_g)} of it in {told_time(one.smoke_s)}"
     if came.harm == "over_pressure":
         return f"; up to {one.peak_pressure_bar_gauge:.2g} bar(g) as far as it was computed"
     return ""
+
+
+def _mass(grams: float) -> str:
+    """A mass as a person says it.
+
+    >>> _mass(8.68), _mass(316.2), _mass(7757.0)
+    ('8.7 g', '320 g', '7.8 kg')
+    """
+    if grams >= GRAMS_A_KILO:
+        return f"{grams / GRAMS_A_KILO:.2g} kg"
+    return f"{float(f'{grams:.2g}'):g} g"
