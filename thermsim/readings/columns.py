@@ -167,10 +167,11 @@ class _Row:
                      nearest(text["quantity"], list(QUANTITIES)))
             return None
         kind = QUANTITIES[text["quantity"]]
-        units = [*DIMENSIONS[kind].units]
+        units = DIMENSIONS[kind].units
         if text["unit"] not in units:
+            known = dict.fromkeys(unit.name for unit in units.values() if unit.name)
             self.bad("unit", f"'{text['unit']}' is no unit of {text['quantity']}",
-                     f"one of {', '.join(unit for unit in units if unit)}")
+                     f"one of {', '.join(known)}")
         value = None
         if text["reading"] and not self.problems:
             value = self._value("reading", f"{text['reading']} {text['unit']}", kind)
