@@ -12,6 +12,7 @@ from thermsim.cli import (
     compare,
     cutting_list,
     engine_speed,
+    firing_plan,
     mishaps,
     new,
     run,
@@ -68,7 +69,7 @@ def parser() -> argparse.ArgumentParser:
     )
     made.add_argument("--version", action=_Version, nargs=0, help="print the version and stop")
     commands = made.add_subparsers(title="commands", metavar="COMMAND")
-    for command in (new, check, cutting_list, run, mishaps, sweep, engine_speed, compare,
+    for command in (new, check, cutting_list, run, mishaps, firing_plan, sweep, engine_speed, compare,
                     schema, sources):
         command.add_to(commands)
     return made

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from math import inf
 from typing import Any
 
-from thermsim.batches.job import FAILED, NOT_BUILT
+from thermsim.batches.job import FAILED, NOT_BUILT, why
 from thermsim.batches.pool import PROCESSES, cores, run_jobs
+from thermsim.errors import SolverError
 from thermsim.mishaps.catalogue import (
     POURED_CALLS,
     Candidate,
@@ -165,6 +166,9 @@ def find_worst(scenario: Scenario, chosen: Settled | None = None, low_share: flo
     """
     chosen = chosen or Settled()
     base = base_of(fire(scenario))
+    reason = why(base.summary)
+    if reason:
+        raise SolverError(f"the firing without a mishap could not be computed: {reason}")
     limits = Limits(low_share, base.strongest)
     bench = _Bench(scenario, base, limits, watch, jobs or cores(), say)
     mishaps = all_mishaps(scenario.tree, base, chosen)
