@@ -266,11 +266,13 @@ def _all(hands: Hands, deeds: list[Deed]) -> Callable[[float, Floats], Effect]:
     def apply(t: float, y: Floats) -> Effect:
         jumps: tuple[float, ...] = ()
         stop = False
+        notes = []
         for deed in deeds:
             effect = hands.do(deed, t, y)
             y = effect.y_new if effect.y_new is not None else y
             jumps += effect.jumps
             stop |= effect.stop
-        return Effect(y_new=y, jumps=jumps, stop=stop)
+            notes += [effect.note] if effect.note not in ("", deed.text) else []
+        return Effect(y_new=y, jumps=jumps, stop=stop, note="; ".join(notes))
 
     return apply
