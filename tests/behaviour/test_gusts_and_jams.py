@@ -78,8 +78,8 @@ def test_a_jammed_pump_gives_nothing_even_in_the_middle_of_its_strokes(
     plain = fired("steam_to_engine", with_deeds(strokes), "outputs.until = 12 min")
     whole = plain.answers["fed_kg"]
     cut = fired("steam_to_engine", with_deeds(
-        strokes, {"at": "610 s", "do": ["jam pump"]}, {"at": "11 min", "do": ["5 strokes of pump"]}),
-        "outputs.until = 12 min").answers["fed_kg"]
+        strokes, {"at": "610 s", "do": ["jam pump"]},
+        {"at": "11 min", "do": ["5 strokes of pump"]}), "outputs.until = 12 min").answers["fed_kg"]
     # a stroke of 22 mm by 70 mm, 90 % of it delivered, water of 12 C; a supply fades with its last
     # 0.05 kg, which of 30 l takes 0.17 %
     stroke = 0.25 * np.pi * 0.022**2 * 0.07 * 0.9 * 999.5

@@ -34,7 +34,7 @@ FIRST_SHARE = 0.36
 
 @dataclass(frozen=True)
 class Grid:
-    """Ruled rows to write into: heading, names of columns, how many at least; the last is widest."""
+    """Ruled rows to write into: heading, columns, how many at least; the last takes the rest."""
 
     heading: str
     heads: tuple[str, ...]

@@ -43,7 +43,7 @@ class Candidate:
 
 @dataclass(frozen=True)
 class Mishap:
-    """One mishap: key, name, what calls for, and its candidates; `why_not` if it cannot be."""
+    """One mishap: key, name, what it calls for, candidates; `why_not` if it cannot be."""
 
     key: str
     name: str
@@ -57,7 +57,8 @@ FIRE_DOWN = ("bring the fire down: shut the ash door and the feed's lid, feed no
 CLEAR = "stand clear of the drum's ends, the vent and the way the steam takes; send others away"
 NO_WATER = ("never pour or pump water into a drum whose water is out of sight: let it cool by "
             "itself")
-ALARM = "go where the air is clean; open doors; look at the carbon monoxide alarm before coming back"
+ALARM = ("go where the air is clean; open doors; look at the carbon monoxide alarm before coming "
+         "back")
 
 
 def all_mishaps(tree: Any, base: Base, chosen: Settled) -> list[Mishap]:
@@ -105,6 +106,10 @@ def _feed_stuck(tree: Any, base: Base, chosen: Settled) -> list[Mishap]:
     return [Mishap("feed_stuck", name if jams else "No water is fed", calls, tuple(tried))]
 
 
+def _moved_and_jammed(how: str, target: str) -> Callable[[float], list[Entry]]:
+    return lambda time: [at(time, f"{how} {target}", f"jam {target}")]
+
+
 def _doors(tree: Any, base: Base, chosen: Settled) -> list[Mishap]:
     made = []
     door = base.door
@@ -121,7 +126,7 @@ def _doors(tree: Any, base: Base, chosen: Settled) -> list[Mishap]:
             f"{target}_left_shut", f"The {words} left shut",
             (ALARM, "open it and let the flue warm before it is shut; open doors slowly, gas "
              "that is short of air may flash"),
-            with_deeds(tree, early, lambda t, d=target: [at(t, f"shut {d}", f"jam {d}")]),
+            with_deeds(tree, early, _moved_and_jammed("shut", target)),
             "" if early else "it is shut all the time as it is"))
         late = [m for m in (*base.fiercest, *base.weakest, *base.pressed)
                 if not base.open_at(opening, m.time)]
@@ -129,7 +134,7 @@ def _doors(tree: Any, base: Base, chosen: Settled) -> list[Mishap]:
             f"{target}_blown_open", f"The {words} blown open",
             ("shut it with a poker, not by hand, and latch it", ALARM,
              "watch the water: a stronger fire takes it sooner"),
-            with_deeds(tree, late, lambda t, d=target: [at(t, f"open {d}", f"jam {d}")]),
+            with_deeds(tree, late, _moved_and_jammed("open", target)),
             "" if late else "it stands open then as it is"))
     return made
 

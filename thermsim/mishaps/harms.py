@@ -124,10 +124,14 @@ def _watched(run: FiringRun, limits: Limits) -> Iterator[Watched]:
     yield from _walls(run)
     for number, name in enumerate(run.opening_names):
         place = int(run.assembly.plant.openings[number]["gauge"])
-        yield "smoke", name, *_of_gauges(run, lambda gauges, k=place: gauges[k] - SMOKE)
+        yield "smoke", name, *_of_gauges(run, _smoke_over(place))
     watts, _ = run.system.read(run.times, run.states)
     power = watts[:, [VOLATILES_FIRE, VOLATILES_FIREBOX, CHAR]].sum(axis=1)
     yield "fire_out", "", OUT * limits.strongest - _most_within(run.times, power, OUT_FOR), None
+
+
+def _smoke_over(place: int) -> Value:
+    return lambda gauges: gauges[place] - SMOKE
 
 
 def _most_within(times: Floats, values: Floats, span: float) -> Floats:

@@ -38,7 +38,8 @@ def headline(judged: Judged) -> str:
         anyway = [one for one in worst.harms if one.anyway and one.harm in COUNTED]
         soonest = min(anyway, key=lambda one: one.after_s or 0.0, default=None)
         else_so = f"; without it as well {sentence(soonest)}" if soonest else ""
-        return f"{name}, {worst.moment.words}: nothing new within {spell(worst.watched_s)}{else_so}."
+        nothing = f"nothing new within {spell(worst.watched_s)}{else_so}"
+        return f"{name}, {worst.moment.words}: {nothing}."
     return f"{name}, {worst.moment.words}: {sentence(first)}."
 
 

@@ -1,4 +1,4 @@
-"""The story of the mishaps: fire as it is, try each mishap at its moments, keep the worst of each."""
+"""The story of the mishaps: fire as it is, try each at its moments, keep the worst of each."""
 
 from __future__ import annotations
 

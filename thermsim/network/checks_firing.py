@@ -161,7 +161,7 @@ def _check_jam(scenario: Any, path: str, deed: Deed) -> Iterator[Problem]:
 def _check_gust(scenario: Any, path: str, deed: Deed) -> Iterator[Problem]:
     if not 0.0 < abs(deed.amount) <= HARDEST_GUST:
         yield scenario.problem(path, f"a gust of {deed.amount:g} Pa in '{deed.text}'",
-                               f"up to {HARDEST_GUST:g} Pa either way, 0 left out: a wind of 29 m/s")
+                               f"up to {HARDEST_GUST:g} Pa either way, a wind of 29 m/s; not 0")
     if not 0.0 < deed.second <= LONGEST_GUST:
         yield scenario.problem(path, f"a gust of {deed.second:g} s in '{deed.text}'",
                                f"more than 0 s and at most {LONGEST_GUST:g} s; a steady wind "

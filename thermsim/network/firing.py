@@ -4,10 +4,10 @@
           pour 2 l [at 15 C] | 10 strokes of PUMP | start the engine | stop the engine |
           heat PLACE 800 W for 3 min | gust of 20 Pa for 5 s | jam NAME | free NAME | stop
 
-A gust presses on the chimney top, or sucks if negative. What is jammed does as it last did, whatever
-hands do to it, until it is freed: a door, damper, cock or engine stays as it is; what works by
-itself or brings something (safety valve, vacuum valve, supply of water, `sticks` in the feed) is
-shut and brings nothing.
+A gust presses on the chimney top, or sucks if negative. What is jammed stays as it is, whatever
+hands do to it, until it is freed: a door, damper, vent or engine. What works by itself or brings
+something (safety valve, vacuum valve, supply of water, `sticks` in the feed) is shut when it jams
+and brings nothing.
     when: flue above 120 C | PLACE above|below TEMPERATURE | wood below 0.3 kg |
           pressure above 3 bar(g) | level below 30 % |
           10 min after boiling | ... after lighting, dry, draught established
@@ -114,8 +114,8 @@ def parse_deed(text: str) -> Deed:
     raise QuantityError(
         f"cannot be read: '{words}'",
         "light the fire; add 0.5 kg; open, shut or set NAME to 30 %; rake the grate; pour 2 l at "
-        "15 C; 10 strokes of PUMP; start or stop the engine; heat PLACE 800 W for 3 min; gust of 20 Pa for "
-        "5 s; jam or free NAME; stop")
+        "15 C; 10 strokes of PUMP; start or stop the engine; heat PLACE 800 W for 3 min; gust of "
+        "20 Pa for 5 s; jam or free NAME; stop")
 
 
 def parse_condition(text: str) -> Condition:

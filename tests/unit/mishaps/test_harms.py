@@ -1,4 +1,4 @@
-"""The first moment of a harm after a mishap: new, already there, or not within what was computed."""
+"""The first moment of a harm after a mishap: new, already there, or not within the run."""
 
 from __future__ import annotations
 
