@@ -76,14 +76,13 @@ def act(chosen: argparse.Namespace) -> int:
 
 def _told(plan: Any) -> list[str]:
     """The steps in short, for the screen."""
-    from thermsim.first_firing.expected import shown
+    from thermsim.first_firing.expected import stop_words
 
     lines = [plan.title, ""]
     for number, step in enumerate(plan.steps, 1):
         lines.append(f"{number}. {step.title}")
         lines += [f"   {text}" for text in step.how]
-        for spot, stop in step.stops:
-            lines.append(f"   - stop: {spot.name} {'under' if spot.under else 'over'} "
-                         f"{shown(stop.value, spot.unit)} {spot.unit} ({stop.why})")
+        lines += [f"   - stop: {spot.name} {stop_words(spot)} {spot.unit} ({stop.why})"
+                  for spot, stop in step.stops]
     return [*lines, "", "By the rules named, for orientation; local codes and a licensed inspector "
             "decide."]

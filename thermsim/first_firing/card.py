@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from thermsim.drawing.firing_sheets import Grid
 from thermsim.drawing.list_pages import Lines, Rows
 from thermsim.first_firing.alone import Alone
-from thermsim.first_firing.expected import Spot, beyond, rows_at, shown
+from thermsim.first_firing.expected import Spot, beyond, rows_at, shown, stop_words
 from thermsim.first_firing.steps import Plan, drum_spots, firing_spots, moments_of
 from thermsim.mishaps.moments import Base
 from thermsim.network.assemble import assemble
@@ -64,8 +65,7 @@ def card_parts(plan: Plan, alone: list[Alone]) -> list[Rows | Lines | Grid]:
     cells = [(row.when if "after" in row.when else f"{row.when}, {spell(row.time)}", *(
         shown(value, spot.unit) + (BEYOND if beyond(value, spot) else "")
         for value, spot in zip(row.values, spots, strict=True))) for row in rows]
-    cells.append(("STOP", *(f"{'under' if spot.under else 'over'} {shown(spot.stop.value, spot.unit)}"
-                            if spot.stop else "-" for spot in spots)))
+    cells.append(("STOP", *map(stop_words, spots)))
     return [Lines("Light and feed", tuple(_feeding(tree, base))),
             Lines("Left alone", tuple(_alone_lines(tree, alone))),
             Rows("What to read when: expected by the model; STOP, or expected beyond it (!): bring "
@@ -88,7 +88,7 @@ def _feeding(tree: Any, base: Base) -> list[str]:
                      f"Kindling {kindling}, first charge {format_quantity(first, 'mass')}.")
     later = [one for one in charges if one.time > base.lit + 1.0]
     if later:
-        gaps = [b.time - a.time for a, b in zip(later, later[1:], strict=False)]
+        gaps = [after.time - one.time for one, after in pairwise(later)]
         masses = sorted({one.mass for one in later})
         mass = " to ".join(format_quantity(one, "mass") for one in dict.fromkeys(
             (masses[0], masses[-1])))

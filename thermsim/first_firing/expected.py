@@ -84,3 +84,10 @@ def shown(value: float | None, unit: str) -> str:
         return "-"
     digits = {"bar(g)": 2, "Pa": 1}.get(unit, 0)
     return f"{value + 0.0:.{digits}f}"
+
+
+def stop_words(spot: Spot) -> str:
+    """Where to stop, as it stands in a table: 'over 380', 'under 30'; '-' for nowhere."""
+    if spot.stop is None:
+        return "-"
+    return f"{'under' if spot.under else 'over'} {shown(spot.stop.value, spot.unit)}"

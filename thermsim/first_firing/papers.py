@@ -8,7 +8,7 @@ from thermsim.drawing.firing_sheets import Grid, save_sheet
 from thermsim.drawing.list_pages import Lines, Rows
 from thermsim.first_firing.alone import Alone
 from thermsim.first_firing.card import card_parts
-from thermsim.first_firing.expected import shown
+from thermsim.first_firing.expected import shown, stop_words
 from thermsim.first_firing.steps import Plan, Step
 from thermsim.readings.columns import write_readings
 from thermsim.results.moments import spell
@@ -41,9 +41,7 @@ def _table(step: Step) -> Rows:
     heads = ("read", *(f"{spot.name}, {spot.unit}" for spot in step.spots))
     cells = [(row.when, *(f"{shown(value, spot.unit)}{PENCIL}" for value, spot
                           in zip(row.values, step.spots, strict=True))) for row in step.rows]
-    cells.append(("STOP", *(f"{'under' if spot.under else 'over'} "
-                            f"{shown(spot.stop.value, spot.unit)}" if spot.stop else "-"
-                            for spot in step.spots)))
+    cells.append(("STOP", *map(stop_words, step.spots)))
     return Rows("", heads, tuple(cells))
 
 
@@ -52,8 +50,7 @@ def readings_text(step: Step) -> str:
     rows = []
     for row in step.rows:
         for value, spot in zip(row.values, step.spots, strict=True):
-            stop = (f"; stop {'under' if spot.under else 'over'} "
-                    f"{shown(spot.stop.value, spot.unit)}" if spot.stop else "")
+            stop = f"; stop {stop_words(spot)}" if spot.stop else ""
             rows.append((spell(row.time), spot.name, spot.quantity, "", spot.unit,
                          f"{row.when}: expected {shown(value, spot.unit)}{stop}"))
     return write_readings(rows)

@@ -117,8 +117,8 @@ def firing_spots(tree: Any, plant_spots: list[PlantSpot]) -> tuple[Spot, Spot]:
               if given.kind != "round the drum"}
     return (Spot("flue at chimney foot", "temperature", "C", "temperature_flue_C",
                  flue_stop(plant_spots, behind)),
-            Spot("draught at chimney foot", "draught", "Pa", "draught_at_chimney_foot_Pa", draught_stop(),
-                 under=True))
+            Spot("draught at chimney foot", "draught", "Pa", "draught_at_chimney_foot_Pa",
+                 draught_stop(), under=True))
 
 
 def _dry(scenario: Scenario, usual: Base, plant_spots: list[PlantSpot]) -> Step:
@@ -177,7 +177,8 @@ def _cold_water(tree: Any, usual: Base) -> Step:
         how.append(f"{one.rule}: {told}" + (f" ({one.note})" if one.note else ""))
     how.append("Figures by the rules named, for orientation; which holds, and whether the drum may "
                "be tested at all, the inspector decides. Blank the safety valve off for it, never "
-               "screw it down, and put it back. Stop at the first drop, creak or bulge, and when the needle falls.")
+               "screw it down, and put it back. Stop at the first drop, creak or bulge, and when "
+               "the needle falls.")
     return Step("cold_water_test", "Cold water test", tuple(how))
 
 
@@ -251,8 +252,9 @@ def _pressure(scenario: Scenario, plant_spots: list[PlantSpot]) -> Step:
             missed.append(f"{held / BAR:.2f} bar(g)")
             continue
         time = _lit(result) + reached
-        rows += rows_at(result, spots, [(f"{held / BAR:.2f} bar(g) reached, {spell(reached)}", time),
-                                        (f"held there {spell(HELD)}", time + HELD)])
+        rows += rows_at(result, spots, [
+            (f"{held / BAR:.2f} bar(g) reached, {spell(reached)}", time),
+            (f"held there {spell(HELD)}", time + HELD)])
     valve = tree.drum.safety_valve
     shuts = (1.0 - float(valve.blow_down)) * full
     how = ("Only after the inspector's word on the water test. Vent open until steam has driven "
