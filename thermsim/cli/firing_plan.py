@@ -77,8 +77,9 @@ def act(chosen: argparse.Namespace) -> int:
 def _told(plan: Any) -> list[str]:
     """The steps in short, for the screen."""
     from thermsim.first_firing.expected import stop_words
+    from thermsim.first_firing.papers import NO_DRUM
 
-    lines = [plan.title, ""]
+    lines = [plan.title, "", *([] if plan.steps else [NO_DRUM])]
     for number, step in enumerate(plan.steps, 1):
         lines.append(f"{number}. {step.title}")
         lines += [f"   {text}" for text in step.how]

@@ -16,6 +16,8 @@ from thermsim.results.moments import spell
 PLAN, CARD = "first_firing_plan", "firing_card"
 FOOT = ("By thermsim, a model not held against this stove: trust what you read, not the page. "
         "Local codes and a licensed inspector decide.")
+NO_DRUM = ("There is no drum in the scenario, so there are no steps: light it small the first "
+           "time, and go by the card.")
 PENCIL = "\u00a0\u00a0[" + 9 * "\u00a0" + "]"
 """room to write what was read, in spaces at which no line breaks"""
 BEFORE = Lines("Before all steps", (
@@ -29,6 +31,8 @@ BEFORE = Lines("Before all steps", (
 def plan_parts(plan: Plan) -> list[Rows | Lines | Grid]:
     """The plan's blocks: each step with what is done, a table to read by and to pencil into."""
     parts: list[Rows | Lines | Grid] = [BEFORE]
+    if not plan.steps:
+        parts.append(Lines("No drum", (NO_DRUM,)))
     for number, step in enumerate(plan.steps, 1):
         parts.append(Lines(f"{number}. {step.title}", step.how))
         if step.rows:

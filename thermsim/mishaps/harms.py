@@ -88,7 +88,7 @@ def _first(run: FiringRun, since: float, where: str, values: Floats,
     """First moment from `since` on at which values reach zero from below."""
     later = int(np.searchsorted(run.times, since))
     over = values >= 0.0
-    if later > 0 and over[later - 1]:
+    if len(over) and over[max(later - 1, 0)]:
         fell = np.flatnonzero(~over[later:])
         if not len(fell):
             return Seen(None, where, already=True)
@@ -103,8 +103,6 @@ def _crossed(run: FiringRun, since: float, where: str, values: Floats, value: Va
     if not len(up):
         return Seen(None)
     k = begin + int(up[0])
-    if k == 0:
-        return Seen(max(float(run.times[0]) - since, 0.0), where)
     if value is not None and run.times[k - 1] >= since:
         return Seen(max(crossing(run, values, k, value) - since, 0.0), where)
     if run.times[k - 1] < since:

@@ -9,7 +9,7 @@ from shipped import FOLDER
 
 from thermsim.drawing.firing_sheets import Grid
 from thermsim.drawing.list_pages import Lines, Rows
-from thermsim.first_firing.alone import Alone
+from thermsim.first_firing.alone import Alone, left_alone
 from thermsim.first_firing.card import card_parts, charges_of
 from thermsim.first_firing.papers import plan_parts, readings_text, save_papers
 from thermsim.first_firing.steps import Plan, Step, make_plan
@@ -161,3 +161,17 @@ def test_what_is_expected_beyond_its_stop_is_marked() -> None:
     end = next(row for row in table.cells if row[0].startswith("at the end"))
     assert end[-1].endswith("!")
     assert not any(cell.endswith("!") for row in table.cells[:3] for cell in row)
+
+
+def test_a_stove_without_a_drum_has_a_card_and_no_steps(tmp_path: Path) -> None:
+    drum = ("drum = none", "gas_path.drum_pass = none", "outputs.until = 20 min",
+            "firing = [{at: 0 s, do: [add 0.8 kg, light the fire]}, "
+            "{when: flue above 200 C, do: shut ash_door}]")
+    bare = make_plan(load_scenario(FOLDER / "cold_start.yaml", drum))
+    assert bare.steps == ()
+    names = {path.name for path in save_papers(bare, left_alone(bare.scenario, bare.usual),
+                                               tmp_path)}
+    assert names == {"first_firing_plan.pdf", "first_firing_plan.png", "firing_card.pdf",
+                     "firing_card.png"}
+    table = next(part for part in card_parts(bare, []) if isinstance(part, Rows))
+    assert table.heads == ("when", "flue at chimney foot, C", "draught at chimney foot, Pa")

@@ -65,3 +65,9 @@ def test_over_pressure_is_ten_per_cent_over_the_set_or_a_tenth_of_a_bar() -> Non
 def test_a_fire_is_out_when_it_stays_out() -> None:
     values = np.array([5.0, 0.0, 4.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0])
     assert _most_within(TIMES, values, 30.0).tolist() == [5.0, 4.0, 4.0] + [0.0] * 8
+
+
+def test_what_is_so_from_the_first_moment_was_already() -> None:
+    """A drum fired dry is dry when it is lit: the mishap did not do it."""
+    assert first([1.0] * 11, 0.0) == Seen(None, "here", already=True)
+    assert first([-1.0] * 3 + [1.0] * 8, 0.0).after_s == pytest.approx(25.0)
