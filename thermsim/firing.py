@@ -12,15 +12,18 @@ from numpy.typing import NDArray
 from thermsim.network.firing import (
     CHARGE_TIME,
     RAKED,
+    STICKS,
+    STICKS_FALL,
     Condition,
     Deed,
     parse_condition,
     parse_deed,
     plain,
+    self_acting,
 )
 from thermsim.network.places import places
 from thermsim.network.system import PlantSystem
-from thermsim.parts.controls import CHARGE, HEAT, KINDLING, STROKES
+from thermsim.parts.controls import CHARGE, GUST, HEAT, KINDLING, STROKES
 from thermsim.physics.steam import liquid_density, liquid_enthalpy, saturation_temperature
 from thermsim.solver import Act, After, Agenda, Effect, Event, Rule
 
@@ -43,6 +46,8 @@ class Hands:
     charges: list[float] = field(default_factory=list)
     raked_ash: float = 0.0
     lit_at: float | None = None
+    jammed: dict[str, float] = field(default_factory=dict)
+    """what is jammed, with the position in which it was"""
 
     def do(self, deed: Deed, t: float, y: Floats) -> Effect:
         """Do one deed at time t; remembers the plant as it is from then on."""
@@ -88,7 +93,49 @@ class Hands:
         target = places(self.system.assembly)[heated_place(self.system, deed.target)]
         return self._pulse(HEAT, target, deed.amount, t, deed.second)
 
+    def _gust(self, deed: Deed, t: float, y: Floats) -> Effect:
+        return self._pulse(GUST, 0, deed.amount, t, deed.second)
+
+    def _jam(self, deed: Deed, t: float, y: Floats) -> Effect:
+        if deed.target in self.jammed:
+            return Effect(note=deed.text)
+        plant = self.system.assembly.plant
+        control = self._control(deed.target)
+        row = plant.controls[control] if control is not None else None
+        self.jammed[deed.target] = float(row["after"]) if row is not None else 1.0
+        if deed.target not in self_acting(self.system.assembly.scenario.tree):
+            return Effect(note=deed.text)
+        if row is not None:
+            row["before"], row["after"], row["start"], row["end"] = 0.0, 0.0, t, t
+            plant.controls[control] = row
+        else:
+            going = (plant.pulses["kind"] == STROKES) & (
+                plant.pulses["target"] == self._supply(deed.target))
+            plant.pulses["end"][going] = np.minimum(plant.pulses["end"][going], t)
+        return Effect(note=deed.text)
+
+    def _free(self, deed: Deed, t: float, y: Floats) -> Effect:
+        was = self.jammed.pop(deed.target, None)
+        control = self._control(deed.target)
+        if was is not None and control is not None:
+            row = self.system.assembly.plant.controls[control]
+            row["before"], row["after"], row["start"], row["end"] = was, was, t, t
+            self.system.assembly.plant.controls[control] = row
+        return Effect(note=deed.text)
+
+    def _control(self, target: str) -> int | None:
+        """Row of the control of what is named; None of a hand pump, which has none."""
+        controls = self.system.assembly.draft.controls
+        if target == STICKS:
+            return controls[STICKS_FALL]
+        return next((row for name, row in controls.items() if plain(name) == target), None)
+
+    def _supply(self, target: str) -> int:
+        return [plain(name) for name in self.system.assembly.scenario.tree.feed].index(target)
+
     def _set(self, deed: Deed, t: float, y: Floats) -> Effect:
+        if deed.target in self.jammed:
+            return Effect(note=f"{deed.text}: it is jammed")
         draft, plant = self.system.assembly.draft, self.system.assembly.plant
         name = next(n for n in draft.controls if plain(n) == deed.target)
         opening = draft.tree.openings.get(name) or draft.tree.get(f"drum.{name}")
@@ -102,7 +149,9 @@ class Hands:
 
     def _strokes(self, deed: Deed, t: float, y: Floats) -> Effect:
         tree = self.system.assembly.scenario.tree
-        number = [plain(name) for name in tree.feed].index(deed.target)
+        number = self._supply(deed.target)
+        if deed.target in self.jammed:
+            return Effect(note=f"{deed.text}: it is jammed")
         each = list(tree.feed.values())[number].strokes
         return self._pulse(STROKES, number, each, t, deed.amount / each)
 
@@ -217,11 +266,13 @@ def _all(hands: Hands, deeds: list[Deed]) -> Callable[[float, Floats], Effect]:
     def apply(t: float, y: Floats) -> Effect:
         jumps: tuple[float, ...] = ()
         stop = False
+        notes = []
         for deed in deeds:
             effect = hands.do(deed, t, y)
             y = effect.y_new if effect.y_new is not None else y
             jumps += effect.jumps
             stop |= effect.stop
-        return Effect(y_new=y, jumps=jumps, stop=stop)
+            notes += [effect.note] if effect.note not in ("", deed.text) else []
+        return Effect(y_new=y, jumps=jumps, stop=stop, note="; ".join(notes))
 
     return apply

@@ -15,7 +15,7 @@ PACKAGE = Path(thermsim.__file__).parent
 
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("cli",),
-    ("report", "readings", "batches"),
+    ("report", "first_firing", "readings", "mishaps", "batches"),
     ("simulation", "firing", "loading"),
     ("hazards", "making", "drawing", "plots"),
     ("comparing",),
@@ -23,7 +23,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("network",),
     ("parts",),
     ("physics",),
-    ("kernel", "trade_words", "trade_sizes", "units", "dimensions", "errors"),
+    ("kernel", "trade_words", "trade_sizes", "csv_cells", "units", "dimensions", "errors"),
 )
 """from the top down; a name may import from layers below its own"""
 TO_THE_RIGHT = LAYERS[1] + LAYERS[3]

@@ -12,9 +12,9 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import cache
-from typing import Any
+from typing import Any, Protocol
 
-from thermsim.batches.job import Job, failed, fire_case
+from thermsim.batches.job import failed, fire_case
 from thermsim.errors import ThermsimError
 
 PROCESSES, DASK = "processes", "dask"
@@ -26,16 +26,34 @@ LOOK_EVERY = 1.0
 Done = Callable[[int, str, dict[str, Any]], None]
 
 
-def run_jobs(jobs: Sequence[Job], workers: int, backend: str, scheduler: str | None,
-             store: str | None, done: Done, say: Callable[[str], None]) -> None:
-    """Fire all jobs; `done` is told of each as it ends, in any order."""
+class Numbered(Protocol):
+    """What can be handed to a worker: it travels as text, and is known by number and key."""
+
+    @property
+    def number(self) -> int:
+        """Its place among the jobs."""
+
+    @property
+    def key(self) -> str:
+        """What its record is kept under."""
+
+
+Task = Callable[[Any, str | None], tuple[int, str, dict[str, Any]]]
+"""what a worker does with a job: as `fire_case`"""
+
+
+def run_jobs(jobs: Sequence[Numbered], workers: int, backend: str, scheduler: str | None,
+             store: str | None, done: Done, say: Callable[[str], None],
+             task: Task = fire_case) -> None:
+    """Do the task with all jobs; `done` is told of each as it ends, in any order."""
     left = {job.number: job for job in jobs}
     deaths = 0
     while left:
         before = len(left)
         try:
             with _workers(backend, workers, scheduler):
-                for number, key, record in _results(list(left.values()), workers, backend, store):
+                for number, key, record in _results(list(left.values()), workers, backend, store,
+                                                     task):
                     left.pop(number, None)
                     done(number, key, record)
             return
@@ -48,17 +66,17 @@ def run_jobs(jobs: Sequence[Job], workers: int, backend: str, scheduler: str | N
             return
 
 
-def _results(jobs: Sequence[Job], workers: int, backend: str,
-             store: str | None) -> Iterator[tuple[int, str, dict[str, Any]]]:
+def _results(jobs: Sequence[Numbered], workers: int, backend: str, store: str | None,
+             task: Task) -> Iterator[tuple[int, str, dict[str, Any]]]:
     """Ends of the jobs as they come."""
     if workers == 1 and backend == PROCESSES:
-        yield from (fire_case(job, store) for job in jobs)
+        yield from (task(job, store) for job in jobs)
         return
     from joblib import Parallel, delayed
 
-    calls = [delayed(work)(job, store, os.getpid()) for job in jobs]
+    calls = [delayed(work)(task, job, store, os.getpid()) for job in jobs]
     if backend == DASK:  # a cluster's disks may not be this one's: the records come back instead
-        calls = [delayed(fire_case)(job, None) for job in jobs]
+        calls = [delayed(task)(job, None) for job in jobs]
     yield from Parallel(n_jobs=workers, return_as="generator_unordered", batch_size=1,
                         pre_dispatch="3*n_jobs")(calls)
 
@@ -66,11 +84,12 @@ def _results(jobs: Sequence[Job], workers: int, backend: str,
 _firing = threading.Lock()
 
 
-def work(job: Job, store: str | None, parent: int) -> tuple[int, str, dict[str, Any]]:
-    """As `fire_case`, in a process that ends when the one that started it is gone."""
+def work(task: Task, job: Numbered, store: str | None,
+         parent: int) -> tuple[int, str, dict[str, Any]]:
+    """The task, in a process that ends when the one that started it is gone."""
     _watch(parent)
     with _firing:
-        return fire_case(job, store)
+        return task(job, store)
 
 
 @cache

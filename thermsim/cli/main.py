@@ -12,7 +12,9 @@ from thermsim.cli import (
     compare,
     cutting_list,
     engine_speed,
+    firing_plan,
     hazards,
+    mishaps,
     new,
     run,
     schema,
@@ -68,8 +70,8 @@ def parser() -> argparse.ArgumentParser:
     )
     made.add_argument("--version", action=_Version, nargs=0, help="print the version and stop")
     commands = made.add_subparsers(title="commands", metavar="COMMAND")
-    for command in (new, check, cutting_list, run, hazards, sweep, engine_speed, compare,
-                    schema, sources):
+    for command in (new, check, cutting_list, run, hazards, mishaps, firing_plan, sweep,
+                    engine_speed, compare, schema, sources):
         command.add_to(commands)
     return made
 

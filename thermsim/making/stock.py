@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from thermsim.csv_cells import Cell, cells_of
 from thermsim.errors import Problem, QuantityError, ScenarioError
 from thermsim.network.firing import nearest
 from thermsim.units import parse_quantity
@@ -43,14 +44,6 @@ class InHand:
     number: int
     zinc: bool = False
     certificate: str = ""
-
-
-@dataclass(frozen=True)
-class Cell:
-    """What stands between two commas, and the column where it begins."""
-
-    text: str
-    column: int
 
 
 def read_stock(path: str | os.PathLike[str], materials: Sequence[str]) -> list[InHand]:
@@ -89,28 +82,6 @@ def parse_stock(text: str, file: str, materials: Sequence[str]) -> list[InHand]:
     if problems:
         raise ScenarioError(problems)
     return found
-
-
-def cells_of(line: str) -> list[Cell]:
-    """The cells of a line of CSV, each with its column; quotes as CSV has them.
-
-    >>> cells_of('rack,"2 mm, bent",1')
-    [Cell(text='rack', column=1), Cell(text='2 mm, bent', column=6), Cell(text='1', column=19)]
-    """
-    cells, at, quoted, held = [], 0, False, ""
-    for place, sign in enumerate([*line, ","]):
-        if sign == '"':
-            quoted = not quoted
-        if sign != "," or (quoted and place < len(line)):
-            held += sign
-            continue
-        lead = len(held) - len(held.lstrip())
-        plain = held.strip()
-        if len(plain) > 1 and plain[0] == plain[-1] == '"':
-            plain = plain[1:-1].replace('""', '"').strip()
-        cells.append(Cell(plain, at + lead + 1))
-        at, held = place + 1, ""
-    return cells
 
 
 def _heads(first: tuple[int, list[Cell]], file: str, problems: list[Problem]) -> list[str]:

@@ -9,6 +9,7 @@ from thermsim.network.assemble_gas import Gases
 from thermsim.network.assemble_tubes import add_fire_tubes, firebox_cover_of, tube_surface
 from thermsim.network.assemble_walls import WallShape, add_wall
 from thermsim.network.draft import Draft
+from thermsim.network.firing import STICKS_FALL
 from thermsim.network.sizes import end_area
 from thermsim.network.tube_sizes import CROWN, GRATE
 from thermsim.parts.fire_zone import DRY_FACE, NO_FACE, WET_FACE
@@ -151,6 +152,7 @@ def add_fuel(draft: Draft, gases: Gases) -> None:
               escape=escape_share(tree, low, reach / gases.wood.density * 4.0
                                   / wood["thickness"]), char_c=CHAR_C,
               bed=index["char_bed"], given=int(fire["kind"] != "sticks"),
+              falls=draft.control(STICKS_FALL, 1.0),
               moisture_ratio=ratio, char_yield=wood["char_yield"], ash_share=wood["ash"],
               density=gases.wood.density, thickness=wood["thickness"], reach=max(reach, 1e-3),
               gasification=float(gasification_heat(moisture)), wood_k=WOOD_K,

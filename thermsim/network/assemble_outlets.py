@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from thermsim.network.draft import Draft
-from thermsim.network.known_outlets import movable_outlets, outlet_names
+from thermsim.network.known_outlets import outlet_names
 from thermsim.network.sizes import circle_area
 from thermsim.parts.outlets import SAFETY, STOP, VACUUM, VENT
 
@@ -14,11 +14,10 @@ VENT_DISCHARGE = 0.61
 
 
 def add_outlets(draft: Draft) -> None:
-    """A row for each outlet, its control if hands can move it, its steam as a total."""
+    """A row for each outlet, its steam as a total, its control: hands move it, or it may jam."""
     tree = draft.tree
-    movable = movable_outlets(tree)
     for name in outlet_names(tree):
-        control = draft.control(name, _at_start(tree["drum"], name)) if name in movable else -1
+        control = draft.control(name, _at_start(tree["drum"], name))
         draft.row("outlets", control=control, gauge=draft.gauges(2), **_valve(tree["drum"], name),
                   total=draft.index.add(f"total steam by {name}", "total", 0.0),
                   heat=draft.index.add(f"total heat by {name}", "total", 0.0))
@@ -40,7 +39,9 @@ def _valve(drum: Any, name: str) -> dict[str, Any]:
 
 
 def _at_start(drum: Any, name: str) -> float:
-    """How far an outlet that hands can move is open when lighting."""
+    """How far an outlet is open when lighting; the way of one that works by itself."""
     if name == "vent":
         return float(drum["vent_open"])
+    if name == "vacuum_valve":
+        return 1.0
     return float(drum[name]["open_way" if name == "safety_valve" else "open"])

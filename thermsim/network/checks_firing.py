@@ -16,6 +16,7 @@ from thermsim.network.firing import (
     parse_condition,
     parse_deed,
     plain,
+    self_acting,
 )
 from thermsim.network.known_materials import layer_names
 from thermsim.network.known_places import known_places
@@ -24,6 +25,10 @@ from thermsim.network.tube_sizes import line_layers
 from thermsim.network.written import celsius, litres
 
 ICE = 273.15
+HARDEST_GUST = 500.0
+"""[Pa]; rho v^2/2 at 1.2 kg/m3 and 29 m/s, beyond which nobody fires"""
+LONGEST_GUST = 600.0
+"""[s]; the mean wind is a mean over ten minutes (WMO No. 8), so a gust is shorter"""
 NO_PLACE = ("wood", "water", "water_temperature", "pressure", "level")
 """what a rule may watch besides places with a temperature"""
 CHIMNEY_WORDS = ("chimney", "chimney_foot", "foot_of_chimney")
@@ -133,12 +138,34 @@ def _check_deed(scenario: Any, path: str, text: str, places: list[str] | None) -
                                    nearest(deed.target, hand_pumps(scenario.tree)))
         if deed.amount <= 0.0:
             yield scenario.problem(path, f"'{deed.text}' pumps nothing", "one stroke or more")
+    elif deed.kind in ("jam", "free"):
+        yield from _check_jam(scenario, path, deed)
+    elif deed.kind == "gust":
+        yield from _check_gust(scenario, path, deed)
     elif deed.kind == "heat":
         yield from _check_heat(scenario, path, deed, places)
     elif deed.kind == "pour":
         yield from _check_pour(scenario, path, deed)
     elif deed.kind == "add" and deed.amount <= 0.0:
         yield scenario.problem(path, f"'{deed.text}' adds nothing", "more than 0 kg")
+
+
+def _check_jam(scenario: Any, path: str, deed: Deed) -> Iterator[Problem]:
+    known = list(dict.fromkeys([*(plain(name) for name in controls_of(scenario.tree)),
+                                *self_acting(scenario.tree)]))
+    if deed.target not in known:
+        yield scenario.problem(path, f"nothing that could jam is called '{deed.target}'",
+                               nearest(deed.target, known))
+
+
+def _check_gust(scenario: Any, path: str, deed: Deed) -> Iterator[Problem]:
+    if not 0.0 < abs(deed.amount) <= HARDEST_GUST:
+        yield scenario.problem(path, f"a gust of {deed.amount:g} Pa in '{deed.text}'",
+                               f"up to {HARDEST_GUST:g} Pa either way, a wind of 29 m/s; not 0")
+    if not 0.0 < deed.second <= LONGEST_GUST:
+        yield scenario.problem(path, f"a gust of {deed.second:g} s in '{deed.text}'",
+                               f"more than 0 s and at most {LONGEST_GUST:g} s; a steady wind "
+                               "belongs to the day")
 
 
 def _check_heat(scenario: Any, path: str, deed: Deed,

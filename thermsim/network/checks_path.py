@@ -16,14 +16,17 @@ RESERVED = {
     "firebox_gas", "char_bed", "casing", "casing_top", "casing_sides", "casing_bottom",
     "casing_shell", "casing_back", "drum", "drum_ends", "water", "wood", "flue", "grate", "smoke",
     "engine", "exhaust", "steam_line", "drain", "vent", "stop_valve", "safety_valve",
-    "vacuum_valve",
+    "vacuum_valve", "sticks",
 }
 """names that mean something of their own in rules and tables"""
 NAME = re.compile(r"[^\W\d][\w-]*")
 
 
 def check_names(scenario: Any) -> Iterator[Problem]:
-    """Names of passes, openings, tubes: words that rules and table columns can carry, each once."""
+    """Names of passes, openings, tubes, supplies: words that rules and table columns can carry.
+
+    Each once, so that a deed means one thing.
+    """
     tree = scenario.tree
     taken: dict[str, str] = {}
     for name in tree["openings"]:
@@ -33,6 +36,8 @@ def check_names(scenario: Any) -> Iterator[Problem]:
         yield from _check_name(scenario, path, given["name"], "pass", taken)
     for number, given in enumerate(tree["tubes"], 1):
         yield from _check_name(scenario, f"tubes.{number}.name", given["name"], "tube", taken)
+    for name in tree["feed"]:
+        yield from _check_name(scenario, f"feed.{name}", name, "supply", taken)
     yield from _check_sides(scenario, taken)
 
 

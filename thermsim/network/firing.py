@@ -2,7 +2,12 @@
 
     do:   light the fire | add 0.5 kg | open NAME | shut NAME | set NAME to 30 % | rake the grate |
           pour 2 l [at 15 C] | 10 strokes of PUMP | start the engine | stop the engine |
-          heat PLACE 800 W for 3 min | stop
+          heat PLACE 800 W for 3 min | gust of 20 Pa for 5 s | jam NAME | free NAME | stop
+
+A gust presses on the chimney top, or sucks if negative. What is jammed stays as it is, whatever
+hands do to it, until it is freed: a door, damper, vent or engine. What works by itself or brings
+something (safety valve, vacuum valve, supply of water, `sticks` in the feed) is shut when it jams
+and brings nothing.
     when: flue above 120 C | PLACE above|below TEMPERATURE | wood below 0.3 kg |
           pressure above 3 bar(g) | level below 30 % |
           10 min after boiling | ... after lighting, dry, draught established
@@ -17,7 +22,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from thermsim.errors import QuantityError
-from thermsim.network.known_outlets import movable_outlets
+from thermsim.network.known_outlets import movable_outlets, outlet_names
 from thermsim.units import parse_quantity
 
 EVENTS = ("boiling", "dry", "lighting")
@@ -25,6 +30,8 @@ WATCHED = {"wood": "mass", "water": "volume", "pressure": "pressure_gauge", "lev
 """kind of value by what is watched; any other place has a temperature"""
 CHARGE_TIME = 8.0
 """time [s] in which a charge of sticks is put in; common practice, no source"""
+STICKS, STICKS_FALL = "sticks", "sticks that fall"
+"""what jams in the feed, and the control that says whether they follow"""
 RAKED = 0.1
 """share of the ash left on the grate by raking; common practice, no source"""
 
@@ -91,6 +98,11 @@ def parse_deed(text: str) -> Deed:
         (r"pour (.+?)(?: at (.+))?",
          lambda m: Deed("pour", amount=_quantity(m[1], "volume"),
                         second=_quantity(m[2], "temperature") if m[2] else 0.0, text=words)),
+        (r"gust of (.+) for (.+)",
+         lambda m: Deed("gust", amount=_quantity(m[1], "pressure_difference"),
+                        second=_quantity(m[2], "time"), text=words)),
+        (r"jam (.+)", lambda m: Deed("jam", plain(m[1]), text=words)),
+        (r"free (.+)", lambda m: Deed("free", plain(m[1]), text=words)),
         (r"heat (.+?) ([\d.,]+ ?k?W) for (.+)",
          lambda m: Deed("heat", plain(m[1]), _quantity(m[2], "power"), _quantity(m[3], "time"),
                         words)),
@@ -102,7 +114,8 @@ def parse_deed(text: str) -> Deed:
     raise QuantityError(
         f"cannot be read: '{words}'",
         "light the fire; add 0.5 kg; open, shut or set NAME to 30 %; rake the grate; pour 2 l at "
-        "15 C; 10 strokes of PUMP; start or stop the engine; heat PLACE 800 W for 3 min; stop")
+        "15 C; 10 strokes of PUMP; start or stop the engine; heat PLACE 800 W for 3 min; gust of "
+        "20 Pa for 5 s; jam or free NAME; stop")
 
 
 def parse_condition(text: str) -> Condition:
@@ -136,6 +149,13 @@ def controls_of(tree: Any) -> list[str]:
              if given["kind"] != "hand pump"]
     return [*(plain(name) for name in tree["openings"]), *dampers, *movable_outlets(tree), *cocks,
             *(["engine"] if tree["engine"] else []), *(["drain"] if tree["steam_line"] else [])]
+
+
+def self_acting(tree: Any) -> list[str]:
+    """Names of what works by itself or brings something: jammed, it is shut and brings nothing."""
+    valves = [name for name in outlet_names(tree) if name in ("safety_valve", "vacuum_valve")]
+    sticks = [STICKS] if tree["fire"]["kind"] == "sticks" else []
+    return [*valves, *(plain(name) for name in tree["feed"]), *sticks]
 
 
 def hand_pumps(tree: Any) -> list[str]:

@@ -2,8 +2,8 @@
 
 A control is a position that runs in a straight line from `before` to `after`; a pulse is a rate
 that holds between two times. Kindling catches slowly: its pulse rises in a straight line to twice
-its mean at the end of its time. Both are changed by the firing, never by the balance.
-Leaves out: the jolt of a door on the air.
+its mean at the end of its time; a gust is a pressure on the chimney top. Both are changed by the
+firing, never by the balance. Leaves out: the jolt of a door on the air.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from thermsim.kernel import kernel
 
 CONTROL = np.dtype([("before", "f8"), ("after", "f8"), ("start", "f8"), ("end", "f8")])
 
-CHARGE, KINDLING, HEAT, STROKES = range(4)
+CHARGE, KINDLING, HEAT, STROKES, GUST = range(5)
 PULSE = np.dtype([("kind", "i8"), ("target", "i8"), ("rate", "f8"), ("start", "f8"),
                   ("end", "f8")])
 PULSES = 64

@@ -7,7 +7,8 @@ the openings are the states; each run of cells carries their sum and the fuel's 
     (L/A)_s dm_s/dt = p_s - p_(s+1) + force_s        every run of cells s, dm_s = sum of dm_i below
 
 Gas stores no mass, so the pressures follow from a linear system, one for each joint. The inertia
-picks the branch among several steady solutions; none is searched for. Joins: openings, runs of
+picks the branch among several steady solutions; none is searched for. Over the last p stands the
+pressure at the chimney top: the day's wind, and a gust while it lasts. Joins: openings, runs of
 cells. Leaves out: the rate of change of the fuel's own gas; pulsation. Source: unsteady Bernoulli
 equation of a stream tube.
 """
@@ -15,7 +16,7 @@ equation of a stream tube.
 from __future__ import annotations
 
 from thermsim.kernel import kernel
-from thermsim.parts.controls import position
+from thermsim.parts.controls import GUST, position, pulse_rate
 from thermsim.parts.openings import CLOSE_TIME, SHUT, opening_buoyancy, opening_loss
 from thermsim.physics.constants import GRAVITY
 from thermsim.physics.linear_system import solve_small
@@ -119,7 +120,7 @@ def draught(t, y, plant, dy):
         else:
             p[s] = -plant.segments[s].inertia * pushed - plant.segments[s].force
             if s + 1 == n:
-                p[s] += plant.day[0].wind_pressure
+                p[s] += plant.day[0].wind_pressure + pulse_rate(plant.pulses, GUST, 0, t)
     solve_small(A, p, n)
     for i in range(plant.openings.shape[0]):
         o = plant.openings[i]

@@ -11,9 +11,10 @@ q_net is what is conducted through the crust (physics/burning.py), never what fa
 in flame get a flame's film (1400 K, 20 W/(m2 K)), the rest what the mean gas gives. In a bundle
 sticks mostly see each other: only `escape`, the hull of the burning bundle over the surface of its
 sticks, exchanges radiation with bed, walls and gas (what leaves a body of many parts leaves
-through its hull). The water of the wood leaves in step with the burning. Joins: fire zone and char
-bed (heat and gas). Leaves out: the sticks' own warmth (the heating value holds it), their rolling
-and bridging, glowing of their faces.
+through its hull). Sticks that hang up in the feed are not within reach until they fall; when they
+hang is told by the firing. The water of the wood leaves in step with the burning. Joins: fire zone
+and char bed (heat and gas). Leaves out: the sticks' own warmth (the heating value holds it), what
+makes them roll and bridge, flames that climb hung sticks, glowing of their faces.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from __future__ import annotations
 import numpy as np
 
 from thermsim.kernel import kernel
-from thermsim.parts.controls import CHARGE, KINDLING, given_heat, pulse_rate
+from thermsim.parts.controls import CHARGE, KINDLING, given_heat, position, pulse_rate
 from thermsim.physics.burning import (
     CRUST_EMISSIVITY,
     FLAME_FILM,
@@ -38,6 +39,7 @@ from thermsim.physics.transition import rounded_plus
 FIRE_ROW = np.dtype([
     ("unlit", "i8"), ("alight", "i8"), ("char", "i8"), ("crust", "i8"), ("ash", "i8"),
     ("bed", "i8"), ("flame", "i8"), ("kindling", "i8"), ("waiting", "i8"), ("given", "i8"),
+    ("falls", "i8"),
     ("moisture_ratio", "f8"), ("char_yield", "f8"), ("ash_share", "f8"), ("density", "f8"),
     ("thickness", "f8"), ("reach", "f8"), ("gasification", "f8"), ("wood_k", "f8"),
     ("wood_c", "f8"),
@@ -54,7 +56,8 @@ FIRE_ROW = np.dtype([
     ("oxygen_rest", "f8"), ("volatiles_burnt", "f8"), ("char_burnt", "f8"), ("short", "f8"),
     ("below_flow", "f8"), ("oxygen_back", "f8"), ("stirred", "f8"),
 ])
-"""One row: places of the fuel's states, what it is, grate, firebox gas; the last four lines are
+"""One row: places of the fuel's states, control of whether sticks follow down the feed, what the
+fuel is, grate, firebox gas; the last four lines are
 rates [kg/s] and fluxes that one evaluation passes on."""
 
 REACH_WIDTH = 0.01
@@ -108,7 +111,7 @@ def burn_sticks(t, y, plant, T_zone, T_wall, gas_emissivity, film, dy):
     rate = flux / fuel.gasification
     burnt = surface * rate
     room = fuel.reach * rounded_plus(1.0 - alight / fuel.reach, REACH_WIDTH)
-    near = unlit * room / (unlit + room + 1e-12)
+    near = position(plant.controls[fuel.falls], t) * unlit * room / (unlit + room + 1e-12)
     kept = ignition_flux(incident, T_zone, film, open_face, T_IGNITION)
     lit = near * ignition_rate(kept, fuel.wood_k, fuel.density, fuel.wood_c,
                                T_IGNITION - plant.day[0].air, 0.25 * fuel.thickness)

@@ -48,18 +48,15 @@ OUTLET = np.dtype([
     ("kind", "i8"), ("control", "i8"), ("area", "f8"), ("discharge", "f8"), ("sharp", "i8"),
     ("set", "f8"), ("total", "i8"), ("heat", "i8"), ("gauge", "i8"),
 ])
-"""control: -1 if it is never moved. set: gauge pressure [Pa] at which a safety valve opens, or the
-pull at which a vacuum valve does. total, heat: states of the steam [kg] and the
-heat let out [J]; gauge: steam [kg/s], then
-how far it is open."""
+"""control: moved by hands, or shut where a valve that works by itself jams. set: gauge pressure
+[Pa] at which a safety valve opens, or the pull at which a vacuum valve does. total, heat: states
+of the steam [kg] and the heat let out [J]; gauge: steam [kg/s], then how far it is open."""
 
 
 @kernel
 def lift_now(outlet, t, plant):
     """How far an outlet is open now [-]."""
-    lift = 1.0
-    if outlet.control >= 0:
-        lift = position(plant.controls[outlet.control], t)
+    lift = position(plant.controls[outlet.control], t)
     if outlet.kind == SAFETY:
         lift *= safety_lift(plant.drum[0].pressure, plant.day[0].pressure, outlet.set)
     elif outlet.kind == VACUUM:

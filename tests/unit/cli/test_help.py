@@ -17,8 +17,9 @@ HEAVY = ("numpy", "numba", "pandas", "scipy", "matplotlib", "rich", "yaml", "pyd
 COMMAND = [sys.executable, "-m", "thermsim"]
 
 
-@pytest.mark.parametrize("command", ["", "new", "check", "cutting-list", "run", "hazards", "sweep",
-                                     "engine-speed", "compare", "sources", "schema"])
+@pytest.mark.parametrize("command", ["", "new", "check", "cutting-list", "run", "hazards",
+                                     "mishaps", "firing-plan", "sweep", "engine-speed", "compare",
+                                     "sources", "schema"])
 def test_help_has_worked_examples(command: str) -> None:
     asked = subprocess.run(
         [*COMMAND, *command.split(), "--help"], capture_output=True, text=True, check=True

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from thermsim.errors import QuantityError
-from thermsim.network.firing import Condition, Deed, parse_condition, parse_deed
+from thermsim.network.firing import Condition, Deed, parse_condition, parse_deed, self_acting
 from thermsim.network.node_index import NodeIndex
 
 
@@ -20,6 +20,10 @@ from thermsim.network.node_index import NodeIndex
         ("rake the grate", Deed("rake", text="rake the grate")),
         ("heat chimney 800 W for 3 min",
          Deed("heat", "chimney", 800.0, 180.0, "heat chimney 800 W for 3 min")),
+        ("gust of 20 Pa for 5 s", Deed("gust", "", 20.0, 5.0, "gust of 20 Pa for 5 s")),
+        ("gust of -1 mbar for 1 min", Deed("gust", "", -100.0, 60.0, "gust of -1 mbar for 1 min")),
+        ("jam the safety valve", Deed("jam", "safety_valve", text="jam the safety valve")),
+        ("free sticks", Deed("free", "sticks", text="free sticks")),
         ("stop", Deed("stop", text="stop")),
     ],
 )
@@ -48,7 +52,8 @@ def test_conditions(text: str, kind: str, place: str, value: float) -> None:
     assert isinstance(found, Condition)
 
 
-@pytest.mark.parametrize("text", ["fly", "add some", "add 5 min", "set feed to"])
+@pytest.mark.parametrize("text", ["fly", "add some", "add 5 min", "set feed to", "gust of 20 Pa",
+                                  "gust of 5 s for 20 Pa", "jam"])
 def test_deeds_that_cannot_be_read_say_what_can(text: str) -> None:
     with pytest.raises(QuantityError):
         parse_deed(text)
@@ -67,3 +72,10 @@ def test_names_of_states_are_taken_once() -> None:
         index.add("bed", "solid", 300.0)
     with pytest.raises(ValueError, match="unknown kind"):
         index.add("other", "colour", 1.0)
+
+
+def test_what_works_by_itself_is_shut_when_it_jams() -> None:
+    drum = {"stop_valve": {}, "safety_valve": {"can_be_shut_off": False}, "vacuum_valve": None}
+    tree = {"drum": drum, "feed": {"Hand pump": {}}, "fire": {"kind": "sticks"}}
+    assert self_acting(tree) == ["safety_valve", "hand_pump", "sticks"]
+    assert self_acting({**tree, "fire": {"kind": "given"}}) == ["safety_valve", "hand_pump"]

@@ -1,0 +1,1 @@
+"""Readings taken at the stove: the file they stand in."""
