@@ -39,8 +39,8 @@ LINE = np.dtype([
 ])
 """None or one. flow [kg/s], pressure at the far end [Pa], water lying in it [kg], heat held [J],
 heat that has left at the end [J]: states. drain: its control, -1 without. last: slices of tubes and
-line from 0 on. capacity: steam held for each pascal [kg/Pa]. gauge: T [K], dryness past the drain, pressure
-behind the stop valve [Pa], heat leaving [W]."""
+line from 0 on. capacity: steam held for each pascal [kg/Pa]. gauge: T [K], dryness past the drain,
+pressure behind the stop valve [Pa], heat leaving [W]."""
 FLOW_TIME = 0.05
 """time [s] in which the flow follows valve and pressures, as steam itself does in some hundredths;
 much longer, the chest would ring over the drum's pressure when an engine stops"""
