@@ -16,6 +16,7 @@ from thermsim.cli import (
     hazards,
     mishaps,
     new,
+    readings,
     run,
     schema,
     sources,
@@ -71,7 +72,7 @@ def parser() -> argparse.ArgumentParser:
     made.add_argument("--version", action=_Version, nargs=0, help="print the version and stop")
     commands = made.add_subparsers(title="commands", metavar="COMMAND")
     for command in (new, check, cutting_list, run, hazards, mishaps, firing_plan, sweep,
-                    engine_speed, compare, schema, sources):
+                    engine_speed, compare, readings, schema, sources):
         command.add_to(commands)
     return made
 

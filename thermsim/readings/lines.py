@@ -1,0 +1,71 @@
+"""Tables of readings as rows of text for a terminal."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from thermsim.readings.held import Compared, Group, Held
+from thermsim.readings.reading import AT_LEAST, AT_MOST, UNSURE
+from thermsim.results.moments import spell
+
+SIGNS = {AT_LEAST: "\u2265 ", AT_MOST: "\u2264 "}
+HEADER = ("line", "time", "spot", "read", "corrected", "\u00b1", "model", "miss",
+          "in uncertainties")
+GROUP_HEADER = ("", "readings", "agree", "mean miss", "scatter", "mean in uncertainties",
+                "root mean square")
+
+
+def reading_lines(held: Held) -> Iterator[tuple[str, ...]]:
+    """A header and a row a reading."""
+    yield HEADER
+    for row in held.rows:
+        yield _line(row)
+
+
+def _line(row: Compared) -> tuple[str, ...]:
+    reading = row.reading
+    if reading.quantity == "smoke":
+        way = {AT_LEAST: "in", AT_MOST: "out", UNSURE: "unsure"}[reading.says]
+        model = "" if row.met.value is None else f"{row.met.value:+.1f} g/s"
+        return (str(reading.line), spell(reading.time), f"{reading.spot}, smoke", way, "", "",
+                model, "", _signed(row) if row.counts else "")
+    sign = SIGNS.get(reading.says, "")
+    changed = abs(reading.corrected - reading.value) > 0.05
+    model = row.met.note if row.met.value is None else _shown(row.met.value, reading.unit)
+    miss = "" if row.miss is None else _shown(row.miss, reading.unit, "+")
+    return (str(reading.line), spell(reading.time), reading.spot,
+            sign + _shown(reading.value, reading.unit),
+            _shown(reading.corrected, reading.unit) if changed else "",
+            _shown(reading.uncertainty, reading.unit), model, miss, _signed(row))
+
+
+def _signed(row: Compared) -> str:
+    return f"{row.weighted + 0.0:+.1f}" + ("" if row.agrees else "  off")
+
+
+def _shown(value: float, unit: str, sign: str = "") -> str:
+    """A number with its unit; degrees and grams whole.
+
+    >>> _shown(141.6, "C"), _shown(-0.234, "bar(g)", "+"), _shown(95.0, "s", "+")
+    ('142 C', '-0.23 bar(g)', '+1 min 35 s')
+    """
+    if unit == "s":
+        before = "-" if value < 0.0 else sign
+        return before + spell(abs(value))
+    if unit in ("C", "K"):
+        digits = 1 if abs(value) < 10.0 else 0
+        return f"{value:{sign}.{digits}f} {unit}"
+    digits = 2 if abs(value) < 1.0 else 1 if abs(value) < 100.0 else 0
+    return f"{value:{sign}.{digits}f} {unit}".strip()
+
+
+def group_lines(groups: list[Group]) -> Iterator[tuple[str, ...]]:
+    """A header and a row a group."""
+    yield GROUP_HEADER
+    for group in groups:
+        known = not math.isnan(group.bias)
+        yield (group.name, str(group.readings), str(group.agreeing),
+               _shown(group.bias, group.unit, "+") if known else "",
+               _shown(group.scatter, group.unit) if not math.isnan(group.scatter) else "",
+               f"{group.bias_in_uncertainties + 0.0:+.1f}", f"{group.rms_in_uncertainties:.1f}")
