@@ -135,7 +135,7 @@ def _tell(held: Any, folder: Path | None, as_record: bool) -> None:
 
     words = tell(held)
     if folder is not None:
-        from thermsim.plots.readings_saved import save_readings_figures
+        from thermsim.readings.pictured import save_readings_figures
 
         save_held(held, folder, words)
         save_readings_figures(held, folder)

@@ -7,17 +7,20 @@ was lit: quantity event, reading lit; clock times count from there.
 
 from __future__ import annotations
 
+import contextlib
 import os
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from thermsim.csv_cells import Cell, cells_of
 from thermsim.dimensions import DIMENSIONS
 from thermsim.errors import Problem, QuantityError, ScenarioError
 from thermsim.network.firing import nearest
-from thermsim.readings.columns import COLUMNS, NAMES, Column
+from thermsim.readings.columns import COLUMNS, NAMES, QUANTITIES, Column
+from thermsim.readings.finishes import emissivity_of
 from thermsim.readings.happenings import LIT
+from thermsim.readings.instruments import INSTRUMENTS
 from thermsim.readings.kinds import NO_NUMBER, READERS
 from thermsim.readings.known import Known
 from thermsim.readings.reading import Reading, ReadingsFile
@@ -105,12 +108,22 @@ def _read_all(rows: Sequence[Row], zero: Zero) -> tuple[list[Reading], list[str]
 
 
 def _other_cells(row: Row) -> None:
-    """After a refusal, the time too, so that a line with two mistakes tells both."""
-    if not any(problem.path == "time" for problem in row.problems):
-        try:
-            row.span()
-        except Refused:
-            return
+    """After a refusal every other cell too, so that a line with two mistakes tells both."""
+    quantity = row.text("quantity").lower()
+    kind = QUANTITIES.get(quantity)
+    checks: dict[str, Callable[[], object]] = {
+        "time": row.span, "emissivity": lambda: row.emissivity(emissivity_of("unknown")),
+        "reflected": lambda: row.optional("reflected", "temperature"),
+        "spot_size": row.spot_size,
+        "instrument": lambda: row.instrument("other", tuple(INSTRUMENTS)),
+    }
+    if kind is not None and quantity not in ("draught", "water level"):
+        checks["reading"] = lambda: row.quantity(kind)
+    told = {problem.path for problem in row.problems}
+    for name, check in checks.items():
+        if name not in told and not (name == "reading" and "unit" in told):
+            with contextlib.suppress(Refused):
+                check()
 
 
 def _quantity(row: Row) -> str | None:

@@ -25,11 +25,12 @@ AT_OPENINGS = (TURNED, "smoke began", "smoke ended")
 _DEED = re.compile(r"(open|opened|shut|shuts|close|closed) (.+)|(.+) (opened|shut|closed)")
 
 
-def happening(text: str, spot: str, known: Known, seen: Counter[str]) -> tuple[str, Happening]:
+def happening(text: str, spot: str, known: Known, seen: Counter[str] | None
+              ) -> tuple[str, Happening]:
     """What a person calls an event, and the event; raises QuantityError.
 
     seen: how often each event stood in the file before, counted on here: the first in the file is
-    met by the first of the firing, the second by the second.
+    met by the first of the firing, the second by the second. None: always the first.
     """
     words = " ".join(text.lower().split())
     if words in EVENTS:
@@ -40,6 +41,7 @@ def happening(text: str, spot: str, known: Known, seen: Counter[str]) -> tuple[s
     else:
         told, where, note, name, deed = *_deed(words, known), True
     key = f"{name} {where}"
+    seen = Counter() if seen is None else seen
     seen[key] += 1
     return told, Happening(name, where, note, seen[key], deed)
 

@@ -16,6 +16,9 @@ from thermsim.readings.residuals import miss, weighted
 
 AGREES = 2.0
 """times the standard uncertainty within which a reading agrees: 19 of 20 of true ones do"""
+PLAIN = ("", "temperature", "event", "duration", "several", "value")
+"""quantities that need not be said beside their spot"""
+MARK = "limit"
 MINUTE = 60.0
 MOST_WINDOWS = 6
 ROUND_MINUTES = (1, 2, 5, 10, 15, 20, 30, 60, 120)
@@ -62,6 +65,13 @@ class Group:
     agreeing: int
     first_s: float
     last_s: float
+
+    @property
+    def label(self) -> str:
+        """The spot, and what is read there unless it is a temperature or an event."""
+        if self.quantity in PLAIN or self.quantity == self.name:
+            return self.name
+        return f"{self.name}, {self.quantity}"
 
 
 @dataclass(frozen=True)
@@ -126,8 +136,12 @@ def hold(file: ReadingsFile, result: Any) -> Held:
 
 
 def _key(reading: Reading) -> tuple[str, str, str]:
-    kind = "mark" if reading.one_sided else reading.quantity
-    return reading.spot, "" if reading.is_temperature and kind != "mark" else kind, reading.unit
+    return reading.spot, _kind(reading), reading.unit
+
+
+def _kind(reading: Reading) -> str:
+    """What is read; all limits of a temperature are of one kind."""
+    return MARK if reading.one_sided and reading.is_temperature else reading.quantity
 
 
 def _group(name: str, rows: Sequence[Compared]) -> Group:
@@ -137,7 +151,7 @@ def _group(name: str, rows: Sequence[Compared]) -> Group:
     misses = [row.miss for row in rows
               if row.has_miss and row.reading.unit in same and row.miss is not None]
     away = [row.weighted for row in rows]
-    kinds = {"mark" if row.reading.one_sided else row.reading.quantity for row in rows}
+    kinds = {_kind(row.reading) for row in rows}
     times = [row.reading.time for row in rows]
     return Group(
         name, kinds.pop() if len(kinds) == 1 else "several",

@@ -63,6 +63,9 @@ SMOKE_SPEED = 0.1
 SEEN_S = {"boiling": 20.0, "off the boil": 20.0, "dry": 20.0, "draught held": 30.0}
 """limits within which an event is seen [s]"""
 OTHER_EVENT_S, DEED_S = 10.0, 5.0
+BARE_SHARE = 0.05
+"""limit by which a bare junction in gas differs from it, of the warmth over the air: it shines at
+colder walls and reads low; common practice, no source"""
 GLOWS_C = 525.0
 """least temperature at which steel is seen to glow in the dark; J. W. Draper, 1847: 977 F"""
 

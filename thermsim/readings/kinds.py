@@ -15,6 +15,7 @@ from thermsim.readings.columns import QUANTITIES
 from thermsim.readings.correction import ROUND_DOUBT, SET, Look, correct
 from thermsim.readings.happenings import NOT, happening
 from thermsim.readings.instruments import (
+    BARE_SHARE,
     EDGE_MM,
     GLOWS_C,
     HEAD_MM,
@@ -68,10 +69,13 @@ def temperature(row: Row) -> Reading:
         raise row.bad("reading", f"'{row.text('reading')}' is {value:.0f} C",
                       f"{COLDEST_C:.0f} to {HOTTEST_C:.0f} C")
     doubt = row.own_doubt("temperature", value, 1.0, found)
-    doubt = standard(name, value) if doubt is None else doubt
+    parts = {"instrument": standard(name, value) if doubt is None else doubt}
     if name != "infrared":
-        return _made(row, "column", column, VALUE, value, "C", {"instrument": doubt}, name)
-    seen = correct(_look(row, column, value), doubt)
+        if not surface and not column.endswith("_water_C") and doubt is None:
+            air = float(row.known.tree.day.air) - ZERO_C
+            parts["bare junction"] = BARE_SHARE * abs(value - air) / LIMIT
+        return _made(row, "column", column, VALUE, value, "C", parts, name)
+    seen = correct(_look(row, column, value), parts["instrument"])
     if seen is None:
         raise row.bad("reading", f"{value:.0f} C is less than the surroundings alone would show",
                       "another emissivity, or the temperature of what is mirrored, under reflected")
@@ -227,7 +231,8 @@ def duration(row: Row) -> Reading:
 def _event(row: Row, words: str, spot: str, time: float, where: str) -> Reading:
     yet = words.lower().startswith(NOT)
     try:
-        told, found = happening(words.lower().removeprefix(NOT), spot, row.known, row.seen)
+        told, found = happening(words.lower().removeprefix(NOT), spot, row.known,
+                                None if yet else row.seen)
     except QuantityError as error:
         raise row.refuse(where, error) from error
     name, _ = row.instrument("stopwatch", ("stopwatch",))
@@ -311,9 +316,10 @@ def _made(row: Row, measure: str, column: str, says: str, value: float, unit: st
     if column and column not in row.known.columns:
         raise row.bad("spot", f"the model has no '{column}' in this plant", "another spot")
     plain_name = column.removeprefix("temperature_").removesuffix("_C").replace("_", " ")
-    shown = spot or (plain_name if column.startswith("temperature_") else row.text("spot"))
+    shown = spot or (plain_name if column.startswith("temperature_")
+                     else row.text("spot") or row.text("quantity").lower())
     return Reading(row.number, value if measure == "event" else time, since, shown,
-                   row.text("quantity").lower(), measure, column, says, value,
+                   row.text("spot"), row.text("quantity").lower(), measure, column, says, value,
                    value if math.isnan(corrected) else corrected, unit, total(parts), instrument,
                    row.text("note"), happening, parts, remarks)
 

@@ -30,14 +30,15 @@ def _line(row: Compared) -> tuple[str, ...]:
         model = "" if row.met.value is None else f"{row.met.value:+.1f} g/s"
         return (str(reading.line), spell(reading.time), f"{reading.spot}, smoke", way, "", "",
                 model, "", _signed(row) if row.counts else "")
+    difference = "K" if reading.is_temperature else reading.unit
     sign = SIGNS.get(reading.says, "")
     changed = abs(reading.corrected - reading.value) > 0.05
     model = row.met.note if row.met.value is None else _shown(row.met.value, reading.unit)
-    miss = "" if row.miss is None else _shown(row.miss, reading.unit, "+")
+    miss = "" if row.miss is None else _shown(row.miss, difference, "+")
     return (str(reading.line), spell(reading.time), reading.spot,
             sign + _shown(reading.value, reading.unit),
             _shown(reading.corrected, reading.unit) if changed else "",
-            _shown(reading.uncertainty, reading.unit), model, miss, _signed(row))
+            _shown(reading.uncertainty, difference), model, miss, _signed(row))
 
 
 def _signed(row: Compared) -> str:
@@ -65,7 +66,7 @@ def group_lines(groups: list[Group]) -> Iterator[tuple[str, ...]]:
     yield GROUP_HEADER
     for group in groups:
         known = not math.isnan(group.bias)
-        yield (group.name, str(group.readings), str(group.agreeing),
+        yield (group.label, str(group.readings), str(group.agreeing),
                _shown(group.bias, group.unit, "+") if known else "",
                _shown(group.scatter, group.unit) if not math.isnan(group.scatter) else "",
                f"{group.bias_in_uncertainties + 0.0:+.1f}", f"{group.rms_in_uncertainties:.1f}")

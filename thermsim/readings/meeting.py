@@ -58,7 +58,7 @@ def meet(reading: Reading, result: Any) -> Met:
     times, values = _column(result.series, reading.column)
     first = None if reading.since is None else reading.since + lit
     made = float(MEASURES[reading.measure](times, values, first, reading.time + lit))
-    made = _in_unit(made, reading, result)
+    made = in_unit(made, reading, result)
     if not np.isfinite(made):
         return Met(None, float("nan"), EMPTY)
     if reading.time + lit > times[-1] + 1e-6:
@@ -111,7 +111,8 @@ MEASURES: dict[str, Callable[[Floats, Floats, float | None, float], float]] = {
 """how a column gives a reading; 'event' and 'wood' are read off the events"""
 
 
-def _in_unit(value: float, reading: Reading, result: Any) -> float:
+def in_unit(value: Any, reading: Reading, result: Any) -> Any:
+    """A value of the reading's column, or many, in the unit of the comparison."""
     if reading.measure == "pressure":
         return (value - air_pressure(result.scenario.tree)) / BAR
     factor = {"percent": PERCENT, "grams": GRAMS, "steam": GRAMS / HOUR}.get(reading.measure, 1.0)

@@ -28,6 +28,7 @@ class Reading:
     """One reading, ready to be held against any firing of the same plant.
 
     time, since: seconds from lighting; since: beginning of an interval, or None.
+    spot: as the model calls it; written: as the person did.
     measure: how a firing gives the same (a key of `meeting.MEASURES`); column: of the series.
     value: as read; corrected: as the surface was by the balance of an infrared thermometer, else
     equal to value; both, and uncertainty (standard), in `unit`.
@@ -38,6 +39,7 @@ class Reading:
     time: float
     since: float | None
     spot: str
+    written: str
     quantity: str
     measure: str
     column: str

@@ -6,7 +6,7 @@ import math
 import statistics
 
 from thermsim.comparing.quantities import figures, some
-from thermsim.readings.held import AGREES, Compared, Group, Held
+from thermsim.readings.held import AGREES, MARK, Compared, Group, Held
 from thermsim.readings.reading import AT_LEAST, UNSURE, Reading
 from thermsim.results.moments import spell
 
@@ -59,18 +59,18 @@ def _overall(held: Held) -> list[str]:
 
 
 def _agreeing(held: Held) -> list[str]:
-    good = [group.name for group in held.by_spot if group.agreeing == group.readings
+    good = [group.label for group in held.by_spot if group.agreeing == group.readings
             and abs(group.bias_in_uncertainties) <= 1.0]
-    return [f"Agrees: {some(good)}."] if good else []
+    return [f"Agrees: {some(good, '; ')}."] if good else []
 
 
 def _off(held: Held) -> list[str]:
     """Spots whose readings together, or more than one in three of them, are off."""
-    off = [group for group in held.by_spot if group.quantity != "mark" and _is_off(group)]
+    off = [group for group in held.by_spot if group.quantity != MARK and _is_off(group)]
     off.sort(key=lambda group: -abs(group.bias_in_uncertainties))
     lines = [_spot_off(group, held) for group in off[:MOST_TOLD]]
     if len(off) > MOST_TOLD:
-        lines.append(f"Off, too: {some([group.name for group in off[MOST_TOLD:]])}.")
+        lines.append(f"Off, too: {some([group.label for group in off[MOST_TOLD:]])}.")
     return lines
 
 
@@ -86,9 +86,10 @@ def _spot_off(group: Group, held: Held) -> str:
                    and row.reading.quantity == group.quantity)
         return f"Off: {_one(row)}."
     if math.isnan(group.bias):
-        return f"Off: {group.name}, {group.readings} readings, by {times}."
-    scatter = "" if math.isnan(group.scatter) else f", scattered by {_size(group.scatter, group.unit)}"
-    return (f"Off: {group.name}: the model is {_too(group.bias, group.unit)} on the mean of "
+        return f"Off: {group.label}, {group.readings} readings, by {times}."
+    scatter = ("" if math.isnan(group.scatter)
+               else f", scattered by {_size(group.scatter, group.unit)}")
+    return (f"Off: {group.label}: the model is {_too(group.bias, group.unit)} on the mean of "
             f"{group.readings} readings{scatter}; {times}.")
 
 
@@ -141,17 +142,20 @@ def _furthest(held: Held) -> list[str]:
 
 def _again(held: Held) -> list[str]:
     """What to read again, or better."""
-    lines = []
+    lines, alone = [], []
     for group in held.by_spot:
         rows = [row for row in held.counted if row.reading.spot == group.name
                 and row.reading.quantity == group.quantity and row.has_miss]
         odd = _stands_apart(rows)
         if odd is not None:
             lines.append(f"Read again: line {odd.reading.line} stands apart from the other "
-                         f"readings of {group.name}; see what was written, and read it once more.")
+                         f"readings of {group.label}; see what was written, and read it once "
+                         "more.")
         elif len(rows) == 1 and not rows[0].agrees:
-            lines.append(f"Read again: {group.name}, line {rows[0].reading.line}: one reading "
-                         "alone cannot tell a slip from a fault of the model.")
+            alone.append(f"{group.label} (line {rows[0].reading.line})")
+    if alone:
+        lines.append(f"Read again, since one reading alone cannot tell a slip from a fault of the "
+                     f"model: {some(alone)}.")
     lines += _by_emissivity(held)
     close = list(dict.fromkeys(f"{row.reading.spot} ({remark})" for row in held.rows
                                for remark in row.reading.remarks))

@@ -13,6 +13,7 @@ import pandas as pd
 from thermsim.readings.held import Compared, Group, Held
 
 DIGITS = "%.6g"
+PARTS = ("instrument", "emissivity", "mirrored", "spot", "bare junction")
 GROUP_NAMES = {"bias": "miss_mean", "scatter": "miss_scatter",
                "bias_in_uncertainties": "miss_mean_in_uncertainties",
                "rms_in_uncertainties": "miss_rms_in_uncertainties"}
@@ -27,14 +28,13 @@ def _row(row: Compared) -> dict[str, Any]:
     reading = row.reading
     return {
         "line": reading.line, "time_s": reading.time, "since_s": reading.since,
-        "spot": reading.spot, "quantity": reading.quantity, "instrument": reading.instrument,
-        "says": reading.says, "measured": reading.value, "corrected": reading.corrected,
+        "spot": reading.spot, "written": reading.written, "quantity": reading.quantity,
+        "instrument": reading.instrument, "says": reading.says, "measured": reading.value, "corrected": reading.corrected,
         "model": row.met.value, "unit": reading.unit, "miss": row.miss,
         "uncertainty": reading.uncertainty,
         "miss_in_uncertainties": row.weighted if row.counts else None,
         "agrees": ("yes" if row.agrees else "no") if row.counts else "",
-        **{f"uncertainty_of_{name}": reading.parts.get(name)
-           for name in ("instrument", "emissivity", "mirrored", "spot")},
+        **{f"uncertainty_of_{name.replace(' ', '_')}": reading.parts.get(name) for name in PARTS},
         "remark": "; ".join(filter(None, (row.met.note, *reading.remarks))), "note": reading.note,
     }
 
