@@ -10,7 +10,6 @@ import csv
 import io
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 
@@ -134,7 +133,7 @@ def others(shed: Shed) -> Iterator[tuple[float, dict[str, str]]]:
                                        (44, "chimney_upper at 1 m", 225, "browned")):
         column = column_of(spot, shed.known)
         T = max(shed.at(column, 60.0 * k) for k in range(minute + 1))
-        yield 60.0 * minute, {"spot": spot, "quantity": words if T >= limit else f"not {words}",
+        yield 60.0 * minute, {"spot": spot, "quantity": words if limit <= T else f"not {words}",
                               "reading": f"{limit}", "unit": "C"}
     yield 29.5 * 60.0, {"spot": "firebox side", "quantity": "not glowing", "reading": "",
                         "note": "looked in the dark"}

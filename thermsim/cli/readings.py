@@ -83,17 +83,19 @@ def act(chosen: argparse.Namespace) -> int:
 
     if is_run(chosen.source):
         result: Any = read_firing(chosen.source)
+        code = DONE
         file = load_readings(chosen.readings, Known.of(result), zero)
     else:
-        from thermsim.cli.run import compute
+        from thermsim.cli.run import code_of, compute
         from thermsim.loading import load_scenario
 
         scenario = load_scenario(chosen.source, tuple(chosen.change))
         _say_if_compiling()
         file = load_readings(chosen.readings, known_of(scenario), zero)
         result = compute(scenario, None)
+        code = code_of(result.summary.get("outcome"))
     _tell(hold(file, result), folder, chosen.json)
-    return DONE
+    return code
 
 
 def _say_if_compiling() -> None:

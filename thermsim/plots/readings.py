@@ -12,7 +12,15 @@ from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
 from thermsim.plots.panels import is_lowest, panel_sheet, say_above
-from thermsim.plots.style import BLACK, BLUE, GREY, SMALL_POINTS, VERMILION, Look
+from thermsim.plots.style import (
+    BLACK,
+    BLUE,
+    GREY,
+    SMALL_POINTS,
+    VERMILION,
+    Look,
+    write_title,
+)
 
 AT_LEAST, AT_MOST = "at least", "at most"
 TIMES = 2.0
@@ -27,6 +35,8 @@ HALF_BAR = 0.16
 ROOM = 0.08
 MARK, SMALL_MARK, BAR = 5.0, 4.0, 1.2
 LEAST_SPAN = 1e-3
+FAR = 0.6
+"""a limit further from all else than this share of its span stands at the edge, with its number"""
 
 
 @dataclass(frozen=True)
@@ -45,7 +55,8 @@ class Panel:
 def readings_figure(title: str, panels: Sequence[Panel]) -> Figure:
     """A sheet with a panel for each spot."""
     names, looks = zip(*LEGEND, strict=True)
-    figure, axes = panel_sheet(title, names, looks, len(panels))
+    figure, axes = panel_sheet("", names, looks, len(panels))
+    write_title(figure, title)
     end = max(max(float(panel.minutes[-1]), float(panel.rows["minute"].max()))
               for panel in panels)
     for place, (panel, axis) in enumerate(zip(panels, axes, strict=True)):
@@ -63,18 +74,18 @@ def draw_spot(axis: Axes, panel: Panel) -> Axes:
     axis.plot(panel.minutes, panel.values, color=CURVE.colour, linewidth=CURVE.width, zorder=2)
     low, high = _limits(panel)
     axis.set_ylim(low, high)
-    for row in panel.rows.itertuples():
-        look = GOOD if row.agrees else OFF
-        if row.says in (AT_LEAST, AT_MOST):
-            _half_bar(axis, float(row.minute), float(row.corrected), row.says == AT_LEAST,
-                      look.colour, high - low)
+    for row in panel.rows.to_dict("records"):
+        look = GOOD if row["agrees"] else OFF
+        minute, at = float(row["minute"]), float(row["corrected"])
+        if row["says"] in (AT_LEAST, AT_MOST):
+            _half_bar(axis, minute, at, row["says"] == AT_LEAST, look.colour, high - low)
             continue
-        if abs(row.shown - row.corrected) > LEAST_SPAN * (high - low):
-            axis.plot([row.minute], [row.shown], RAW.marker, color=RAW.colour,
+        if abs(float(row["shown"]) - at) > LEAST_SPAN * (high - low):
+            axis.plot([minute], [float(row["shown"])], RAW.marker, color=RAW.colour,
                       markersize=SMALL_MARK, zorder=3)
-        axis.errorbar([row.minute], [row.corrected], yerr=[TIMES * row.uncertainty],
-                      fmt=look.marker, color=look.colour, markersize=MARK, elinewidth=BAR,
-                      capsize=2.5, zorder=4)
+        axis.errorbar([minute], [at], yerr=[TIMES * float(row["uncertainty"])], fmt=look.marker,
+                      color=look.colour, markersize=MARK, elinewidth=BAR, capsize=2.5, zorder=4,
+                      markerfacecolor=look.colour if row["agrees"] else "white")
     say_above(axis, panel.title)
     return axis
 
@@ -83,12 +94,17 @@ def _half_bar(axis: Axes, minute: float, limit: float, upward: bool, colour: str
               height: float) -> None:
     """A short level line at the limit and a bar with a point to the side that is allowed."""
     low, high = axis.get_ylim()
+    away = (1.0 if upward else -1.0) * HALF_BAR * height
     at = min(max(limit, low), high)
-    tip = at + (1.0 if upward else -1.0) * HALF_BAR * height
+    tip = at + away
     axis.plot([minute, minute], [at, tip], color=colour, linewidth=BAR, zorder=4, clip_on=False)
-    axis.plot([minute], [at], "_", color=colour, markersize=9.0, markeredgewidth=1.6, zorder=4)
+    axis.plot([minute], [at], "_", color=colour, markersize=9.0, markeredgewidth=1.6, zorder=4,
+              clip_on=False)
     axis.plot([minute], [tip], LOW.marker if upward else HIGH.marker, color=colour,
               markersize=MARK, zorder=4, clip_on=False)
+    if not low <= limit <= high:
+        axis.annotate(f"{limit:.0f}", (minute, at), xytext=(6.0, 0.0), ha="left", va="center",
+                      textcoords="offset points", fontsize=SMALL_POINTS, color=colour)
 
 
 def _limits(panel: Panel) -> tuple[float, float]:
@@ -97,16 +113,12 @@ def _limits(panel: Panel) -> tuple[float, float]:
     values = rows[~rows["says"].isin([AT_LEAST, AT_MOST])]
     ends = [panel.values[np.isfinite(panel.values)], values["shown"].to_numpy(),
             (values["corrected"] - TIMES * values["uncertainty"]).to_numpy(),
-            (values["corrected"] + TIMES * values["uncertainty"]).to_numpy(),
-            rows["corrected"].to_numpy()]
+            (values["corrected"] + TIMES * values["uncertainty"]).to_numpy()]
     every = np.concatenate([np.asarray(end, dtype=np.float64) for end in ends])
     low, high = float(every.min()), float(every.max())
-    room = ROOM * max(high - low, 1e-3)
-    spare = HALF_BAR * (high - low)
-    says = rows.loc[rows["says"] == AT_LEAST, "corrected"]
-    if len(says):
-        high = max(high, float(says.max()) + spare)
-    says = rows.loc[rows["says"] == AT_MOST, "corrected"]
-    if len(says):
-        low = min(low, float(says.min()) - spare)
-    return low - room, high + room
+    span = max(high - low, LEAST_SPAN)
+    for says, away in ((AT_LEAST, HALF_BAR * span), (AT_MOST, -HALF_BAR * span)):
+        for limit in rows.loc[rows["says"] == says, "corrected"]:
+            if low - FAR * span <= limit <= high + FAR * span:
+                low, high = min(low, limit, limit + away), max(high, limit, limit + away)
+    return low - ROOM * span, high + ROOM * span

@@ -75,11 +75,11 @@ def draw_misses(axis: Axes, rows: pd.DataFrame) -> Axes:
                               markersize=MARK, label=kind, zorder=3,
                               markerfacecolor="white" if kind == "limit" else look.colour)
             handles.append(made)
-    off = rows[~rows["agrees"]]
-    for row in off.reindex(off["weighted"].abs().sort_values(ascending=False).index).head(
-            MOST_NUMBERED).itertuples():
-        axis.annotate(f"{row.line}", (row.minute, row.weighted), xytext=(5.0, 3.0),
-                      textcoords="offset points", fontsize=SMALL_POINTS, color=BLACK)
+    off = rows[~rows["agrees"]].sort_values("weighted", key=np.abs, ascending=False)
+    for row in off.head(MOST_NUMBERED).to_dict("records"):
+        axis.annotate(f"{row['line']}", (float(row["minute"]), float(row["weighted"])),
+                      xytext=(5.0, 3.0), textcoords="offset points", fontsize=SMALL_POINTS,
+                      color=BLACK)
     axis.set_xlim(0.0, 1.05 * float(rows["minute"].max()))
     axis.set_xlabel("minutes from lighting", fontsize=TEXT_POINTS)
     axis.set_ylabel("model less reading, in its standard uncertainties", fontsize=TEXT_POINTS)
@@ -113,11 +113,11 @@ def predicted_figure(title: str, rows: pd.DataFrame, spots: Sequence[str]) -> Fi
                       markerfacecolor="white" if place >= len(LOOKS) else look.colour, zorder=3)
         miss = float((some["model"] - some["corrected"]).mean())
         handles.append(Line2D([], [], linestyle="", marker=look.marker, color=look.colour,
-                              markersize=MARK, label=f"{spot}: {miss:+.0f} K"))
+                              markersize=MARK, label=f"{spot}: {round(miss) + 0:+d} K"))
     axis.set_xlim(low, high)
     axis.set_ylim(low, high)
-    axis.set_xlabel("read and corrected, C; bars twice the uncertainty", fontsize=TEXT_POINTS)
-    axis.set_ylabel("model, C", fontsize=TEXT_POINTS)
+    axis.set_xlabel("read and corrected, °C; bars twice the uncertainty", fontsize=TEXT_POINTS)
+    axis.set_ylabel("model, °C", fontsize=TEXT_POINTS)
     figure.legend(handles=handles, loc="upper left", bbox_to_anchor=LEGEND_AT, frameon=False,
                   fontsize=TEXT_POINTS, title="spot, mean miss", title_fontsize=TEXT_POINTS,
                   alignment="left", labelspacing=0.7)

@@ -1,4 +1,4 @@
-"""An infrared reading corrected for emissivity, what is mirrored, and a spot over the target's edge.
+"""An infrared reading corrected for emissivity, what is mirrored, and a spot beyond the target.
 
 The uncertainty is made of parts that are independent of each other: the instrument's, the
 emissivity's, that of what is mirrored, and half the change that a spot over the edge makes. Each is

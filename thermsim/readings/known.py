@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -50,7 +49,3 @@ class Known:
     def passes(self) -> dict[str, Any]:
         """Passes of the gas path, by plain name."""
         return {plain(given["name"]): given for given in self.tree.gas_path}
-
-    def has(self, names: Iterable[str]) -> bool:
-        """Whether all of these are columns."""
-        return all(name in self.columns for name in names)

@@ -39,7 +39,8 @@ def save_readings_figures(held: Held, folder: Path) -> list[Path]:
         panels = panels_of(held)
         sheets = [panels[k:k + A_SHEET] for k in range(0, len(panels), A_SHEET)]
         for number, sheet in enumerate(sheets, 1):
-            figure = readings_figure(f"Readings · {title}", sheet)
+            count = f" {number}/{len(sheets)}" if len(sheets) > 1 else ""
+            figure = readings_figure(f"Readings{count} · {title}", sheet)
             written += write_figure(figure, folder, f"spots_{number}")
         written += write_figure(misses_figure(f"Misses · {title}", misses_of(held)), folder,
                                 "misses")

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from thermsim.readings.correction import Look
 
 VALUE, AT_LEAST, AT_MOST, UNSURE = "value", "at least", "at most", "unsure"
 """what a reading says of the model's value: it is that, or on one side of it, or nothing"""
@@ -32,7 +36,8 @@ class Reading:
     measure: how a firing gives the same (a key of `meeting.MEASURES`); column: of the series.
     value: as read; corrected: as the surface was by the balance of an infrared thermometer, else
     equal to value; both, and uncertainty (standard), in `unit`.
-    says: VALUE, AT_LEAST, AT_MOST or UNSURE. parts: what the uncertainty is made of.
+    says: VALUE, AT_LEAST, AT_MOST or UNSURE. parts: what the uncertainty is made of. look: how an
+    infrared thermometer saw it, for a fit that corrects it anew with another emissivity.
     """
 
     line: int
@@ -53,6 +58,7 @@ class Reading:
     happening: Happening | None = None
     parts: dict[str, float] = field(default_factory=dict)
     remarks: tuple[str, ...] = ()
+    look: Look | None = None
 
     @property
     def one_sided(self) -> bool:

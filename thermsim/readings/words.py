@@ -98,8 +98,8 @@ def _one(row: Compared) -> str:
     reading = row.reading
     away = f"{abs(row.weighted):.1f} times its uncertainty"
     if row.miss is None:
-        return f"{reading.spot}, read {_value(reading.corrected, reading)}: {row.met.note} in the " \
-               f"model; counted as {away}"
+        read = _value(reading.corrected, reading)
+        return f"{reading.spot}, read {read}: in the model {row.met.note}; counted as {away}"
     model = _value(row.met.value or 0.0, reading)
     if reading.one_sided:
         side = "at least" if reading.says == AT_LEAST else "at most"

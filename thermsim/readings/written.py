@@ -29,7 +29,8 @@ def _row(row: Compared) -> dict[str, Any]:
     return {
         "line": reading.line, "time_s": reading.time, "since_s": reading.since,
         "spot": reading.spot, "written": reading.written, "quantity": reading.quantity,
-        "instrument": reading.instrument, "says": reading.says, "measured": reading.value, "corrected": reading.corrected,
+        "instrument": reading.instrument, "says": reading.says,
+        "measured": reading.value, "corrected": reading.corrected,
         "model": row.met.value, "unit": reading.unit, "miss": row.miss,
         "uncertainty": reading.uncertainty,
         "miss_in_uncertainties": row.weighted if row.counts else None,
