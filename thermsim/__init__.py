@@ -13,18 +13,22 @@ if TYPE_CHECKING:
     from thermsim.batches.sweep import run_sweep
     from thermsim.comparing import Comparison, compare
     from thermsim.loading import load_scenario
+    from thermsim.readings.file import load_readings
+    from thermsim.readings.residuals import residuals
     from thermsim.results.result import Result
     from thermsim.simulation import simulate
     from thermsim.solver import Settings
 
 __all__ = ["Comparison", "Result", "Settings", "compare", "highest_engine_speed",
-           "load_scenario", "run_sweep", "simulate"]
+           "load_readings", "load_scenario", "residuals", "run_sweep", "simulate"]
 
 _HOMES = {
     "compare": "thermsim.comparing",
     "Comparison": "thermsim.comparing",
     "highest_engine_speed": "thermsim.batches.engine_speed",
+    "load_readings": "thermsim.readings.file",
     "load_scenario": "thermsim.loading",
+    "residuals": "thermsim.readings.residuals",
     "run_sweep": "thermsim.batches.sweep",
     "simulate": "thermsim.simulation",
     "Settings": "thermsim.solver",

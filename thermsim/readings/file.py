@@ -12,6 +12,7 @@ import os
 from collections import Counter
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
 
 from thermsim.csv_cells import Cell, cells_of
 from thermsim.dimensions import DIMENSIONS
@@ -45,13 +46,15 @@ ALL = (*NAMES, *(column.name for column in MORE))
 COMMENT = "#"
 
 
-def load_readings(path: str | os.PathLike[str], known: Known, zero: Zero | None = None
+def load_readings(path: str | os.PathLike[str], plant: Any, zero: Zero | None = None
                   ) -> ReadingsFile:
     """Read a file for a plant; raises ScenarioError with every problem, line and column.
 
+    plant: a firing of it (what `simulate` gives, or `firings.read_firing`), or what is `Known`.
     zero: when it was lit, where the file itself does not say; its offset is always added.
     """
     file = os.fspath(path)
+    known = plant if isinstance(plant, Known) else Known.of(plant)
     try:
         text = Path(path).read_text(encoding="utf-8-sig")
     except UnicodeDecodeError as error:

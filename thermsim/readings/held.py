@@ -96,8 +96,10 @@ class Held:
 
     @cached_property
     def over_time(self) -> list[Group]:
-        """A group for each window of time, of whole minutes."""
+        """A group for each window of time, of whole minutes; none if nothing says anything."""
         times = [row.reading.time / MINUTE for row in self.counted]
+        if not times:
+            return []
         width = next((wide for wide in ROUND_MINUTES if max(times) < wide * MOST_WINDOWS),
                      math.ceil((max(times) + 1.0) / MOST_WINDOWS))
         found = []
@@ -155,10 +157,11 @@ def _group(name: str, rows: Sequence[Compared]) -> Group:
     times = [row.reading.time for row in rows]
     return Group(
         name, kinds.pop() if len(kinds) == 1 else "several",
-        "K" if same == {"C"} else next(iter(same)), len(rows),
+        "K" if same == {"C"} else "".join(same), len(rows),
         _of(np.mean, misses, 1), _of(lambda some: np.std(some, ddof=1), misses, 2),
         _of(np.mean, away, 1), math.sqrt(_of(lambda some: np.mean(np.square(some)), away, 1)),
-        sum(row.agrees for row in rows), min(times), max(times))
+        sum(row.agrees for row in rows), min(times, default=math.nan),
+        max(times, default=math.nan))
 
 
 def _of(how: Callable[[Any], Any], values: Sequence[float], least: int) -> float:

@@ -42,8 +42,9 @@ def save_readings_figures(held: Held, folder: Path) -> list[Path]:
             count = f" {number}/{len(sheets)}" if len(sheets) > 1 else ""
             figure = readings_figure(f"Readings{count} · {title}", sheet)
             written += write_figure(figure, folder, f"spots_{number}")
-        written += write_figure(misses_figure(f"Misses · {title}", misses_of(held)), folder,
-                                "misses")
+        misses = misses_of(held)
+        if len(misses):
+            written += write_figure(misses_figure(f"Misses · {title}", misses), folder, "misses")
         rows = predicted_of(held)
         if len(rows):
             spots = list(dict.fromkeys(rows["spot"]))

@@ -82,7 +82,7 @@ class Row:
     @staticmethod
     def _own_unit(text: str) -> bool:
         """Whether a unit stands behind the number."""
-        return bool(re.search(r"[A-Za-z%\"')]$", text))
+        return bool(re.search(r"\d.*[A-Za-z%\"')]$", text))
 
     def instrument(self, default: str, allowed: tuple[str, ...]) -> tuple[str, str]:
         """Name of the instrument, and what stands behind it (a scale, a slope)."""

@@ -117,9 +117,10 @@ def _along_chimney(along: float, known: Known) -> tuple[str, str]:
 
 def _offer(name: str, known: Known) -> str:
     """The nearest places that the model resolves."""
-    places = [place for place in known.places if place != "after"]
-    near = difflib.get_close_matches(name, places, MOST_OFFERED, LEAST_ALIKE)
-    near = near or [place for place in places if place.endswith(OUTSIDE)][:MOST_OFFERED]
-    others = len(places) - len(near)
+    by_short = {place.removesuffix(f"_{OUTSIDE}"): place for place in known.places}
+    near = [by_short[short] for short in difflib.get_close_matches(
+        name.removesuffix(f"_{OUTSIDE}"), by_short, MOST_OFFERED, LEAST_ALIKE)]
+    near = near or [place for place in known.places if place.endswith(OUTSIDE)][:MOST_OFFERED]
+    others = len(known.places) - len(near)
     named = ", ".join(f"'{place.replace('_', ' ')}'" for place in near)
     return f"nearest: {named}; {others} more places are in series.csv"

@@ -45,6 +45,8 @@ def _count(held: Held) -> str:
 
 def _overall(held: Held) -> list[str]:
     whole = held.all
+    if not whole.readings:
+        return []
     lines = [f"The model agrees with {whole.agreeing} of {whole.readings} within twice their "
              f"uncertainty, where of a true model's 19 of 20 would; misses are "
              f"{whole.rms_in_uncertainties:.1f} uncertainties on the whole (root of mean square)."]
