@@ -42,7 +42,7 @@ def test_python_lines_run(
     scenarios_here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.chdir(scenarios_here)
-    alone, many = blocks("python")
+    alone, many, read = blocks("python")
     exec(compile(alone, "README.md", "exec"), {})
     assert len(capsys.readouterr().out.split()) == 2
     assert (scenarios_here / "wider" / "summary.json").is_file()
@@ -51,6 +51,8 @@ def test_python_lines_run(
     exec(compile(many, "README.md", "exec"), {})
     assert "drum_casing_blanket_thickness_mm" in capsys.readouterr().out
     assert (scenarios_here / "kept").is_dir()
+    exec(compile(read, "README.md", "exec"), {})
+    assert len(capsys.readouterr().out.strip("[] \n").split()) == 59
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
+from matplotlib import rc_context
 from matplotlib.figure import Figure
 
 from thermsim.plots.style import DOTS_PER_INCH
@@ -18,7 +20,20 @@ SAVED_AS: Any = {"svg.hashsalt": "thermsim", "svg.fonttype": "path", "hatch.line
 
 def write_figure(figure: Figure, folder: Path, name: str) -> list[Path]:
     """Write a figure as NAME.png and NAME.svg; gives the paths. Call it under `SAVED_AS`."""
-    paths = [folder / f"{name}.{ending}" for ending in ENDINGS]
-    figure.savefig(paths[0], dpi=DOTS_PER_INCH, pil_kwargs={"compress_level": PNG_COMPRESSION})
+    paths = [write_picture(figure, folder, name), folder / f"{name}.{ENDINGS[1]}"]
     figure.savefig(paths[1], metadata={"Date": None})
     return paths
+
+
+def write_picture(figure: Figure, folder: Path, name: str) -> Path:
+    """Write a figure as NAME.png alone; gives the path. Call it under `SAVED_AS`."""
+    path = folder / f"{name}.{ENDINGS[0]}"
+    figure.savefig(path, dpi=DOTS_PER_INCH, pil_kwargs={"compress_level": PNG_COMPRESSION})
+    return path
+
+
+def write_pictures(makers: Mapping[str, Callable[[], Figure]], folder: Path) -> list[Path]:
+    """Make and write each figure as PNG by the name of its file; gives the paths."""
+    folder.mkdir(parents=True, exist_ok=True)
+    with rc_context(SAVED_AS):
+        return [write_picture(make(), folder, name) for name, make in makers.items()]

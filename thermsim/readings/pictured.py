@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pandas as pd
-from matplotlib import rc_context
 
-from thermsim.plots.figure_files import SAVED_AS, write_figure
+from thermsim.plots.figure_files import write_pictures
 from thermsim.plots.readings import Panel, readings_figure
 from thermsim.plots.readings_misses import misses_figure, predicted_figure
 from thermsim.readings.held import Compared, Held
@@ -31,26 +33,22 @@ LOOKED_THROUGH = {"infrared": "surface", "crayon": "limit", "paint": "limit", "e
 
 
 def save_readings_figures(held: Held, folder: Path) -> list[Path]:
-    """Write all figures as PNG and SVG; gives the paths."""
-    folder.mkdir(parents=True, exist_ok=True)
+    """Write all figures as PNG; gives the paths."""
     title = held.result.scenario.tree.title
-    written = []
-    with rc_context(SAVED_AS):
-        panels = panels_of(held)
-        sheets = [panels[k:k + A_SHEET] for k in range(0, len(panels), A_SHEET)]
-        for number, sheet in enumerate(sheets, 1):
-            count = f" {number}/{len(sheets)}" if len(sheets) > 1 else ""
-            figure = readings_figure(f"Readings{count} · {title}", sheet)
-            written += write_figure(figure, folder, f"spots_{number}")
-        misses = misses_of(held)
-        if len(misses):
-            written += write_figure(misses_figure(f"Misses · {title}", misses), folder, "misses")
-        rows = predicted_of(held)
-        if len(rows):
-            spots = list(dict.fromkeys(rows["spot"]))
-            written += write_figure(predicted_figure(f"Predicted against measured · {title}", rows,
-                                                     spots), folder, "predicted")
-    return written
+    panels = panels_of(held)
+    sheets = [panels[k:k + A_SHEET] for k in range(0, len(panels), A_SHEET)]
+    makers: dict[str, Callable[[], Any]] = {}
+    for number, sheet in enumerate(sheets, 1):
+        count = f" {number}/{len(sheets)}" if len(sheets) > 1 else ""
+        makers[f"spots_{number}"] = partial(readings_figure, f"Readings{count} · {title}", sheet)
+    misses = misses_of(held)
+    if len(misses):
+        makers["misses"] = partial(misses_figure, f"Misses · {title}", misses)
+    rows = predicted_of(held)
+    if len(rows):
+        makers["predicted"] = partial(predicted_figure, f"Predicted against measured · {title}",
+                                      rows, list(dict.fromkeys(rows["spot"])))
+    return write_pictures(makers, folder)
 
 
 def panels_of(held: Held) -> list[Panel]:
