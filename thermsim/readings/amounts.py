@@ -29,6 +29,8 @@ WATER_DENSITY = 998.2
 PRESSURES = {"": "drum_pressure_Pa", "drum": "drum_pressure_Pa", "gauge": "drum_pressure_Pa",
              "steam_line": "steam_line_pressure_Pa", "engine_chest": "engine_chest_pressure_Pa"}
 DRAUGHTS = ("", "chimney_foot", "flue", "flue,_chimney_foot", "draught")
+HEADS = ("", "mm", "mm water", "in water")
+"""units that may be read along a tube that lies at a slope"""
 LEVELS = ("", "drum", "gauge_glass", "water", "dipstick")
 MASSES = {"bucket": "steam", "steam_condensed": "steam", "vent": "steam", "wood_fed": "wood",
           "wood": "wood", "ash": "column", "water": "column"}
@@ -62,6 +64,9 @@ def draught(row: Row) -> Reading:
         if not match or not float(match[2]) >= float(match[1]) > 0.0:
             raise row.bad("instrument", f"'{slope}' is no slope",
                           "water gauge 1:10, rise to length of the tube")
+        if row.text("unit") not in HEADS:
+            raise row.bad("unit", f"a slope says nothing of {row.text('unit')}",
+                          "mm along the tube, or no slope")
         ratio, edge = float(match[1]) / float(match[2]), EDGE_MM
     unit = "mm water" if row.text("unit") in ("mm", "") else row.text("unit")
     found = row.quantity("pressure_difference", unit)

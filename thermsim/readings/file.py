@@ -40,7 +40,7 @@ MORE: tuple[Column, ...] = (
            needed=False),
     Column("distance", "from the surface", needed=False),
     Column("uncertainty", "of the reading: two readings of three lie within it; the instrument's "
-           "usual one if empty", needed=False),
+           "usual one if empty; what a doubtful emissivity makes comes on top", needed=False),
 )
 ALL = (*NAMES, *(column.name for column in MORE))
 COMMENT = "#"
@@ -66,7 +66,8 @@ def load_readings(path: str | os.PathLike[str], plant: Any, zero: Zero | None = 
 def understand(text: str, file: str, known: Known, zero: Zero | None = None) -> ReadingsFile:
     """As `load_readings`, from the text of the file."""
     every = list(enumerate(text.splitlines(), 1))
-    comments = tuple(line.lstrip("# ").rstrip(" ,") for _, line in every if _is_comment(line))
+    comments = tuple(line.strip('" ,').lstrip("# ").rstrip() for _, line in every
+                     if _is_comment(line))
     lines = [(number, cells_of(line)) for number, line in every
              if line.strip().strip(",;") and not _is_comment(line)]
     if not lines:
@@ -77,7 +78,7 @@ def understand(text: str, file: str, known: Known, zero: Zero | None = None) -> 
     rows = [Row(file, number, dict(zip(heads, cells, strict=False)), known, zero or Zero(),
                 Counter()) for number, cells in lines[1:]]
     for row, (_, cells) in zip(rows, lines[1:], strict=True):
-        row.problems += _beyond(row, cells, len(heads))
+        row.problems += _beyond(row, cells, heads)
     start = _when_lit(rows, zero or Zero())
     readings, untaken = _read_all(rows, start)
     problems = [problem for row in rows for problem in row.problems]
@@ -192,8 +193,9 @@ def _heads(first: tuple[int, list[Cell]], file: str) -> tuple[list[str], list[Pr
     return heads, problems
 
 
-def _beyond(row: Row, cells: Sequence[Cell], count: int) -> list[Problem]:
+def _beyond(row: Row, cells: Sequence[Cell], heads: Sequence[str]) -> list[Problem]:
     """What stands under no heading."""
+    under = [*heads, *[""] * len(cells)]
     return [Problem(row.file, row.number, cell.column, "", f"'{cell.text}' stands under no column",
                     "quotes round a text that holds a comma")
-            for cell in cells[count:] if cell.text]
+            for cell, head in zip(cells, under, strict=False) if cell.text and not head]

@@ -23,6 +23,7 @@ EVENTS = {
 """as written: as events.csv calls it"""
 AT_OPENINGS = (TURNED, "smoke began", "smoke ended")
 _DEED = re.compile(r"(open|opened|shut|shuts|close|closed) (.+)|(.+) (opened|shut|closed)")
+_ENGINE = re.compile(r"(start|stop)(?: the)? engine|engine (start|stop)(?:s|ed|ped)?")
 
 
 def happening(text: str, spot: str, known: Known, seen: Counter[str] | None
@@ -59,6 +60,10 @@ def _opening(event: str, spot: str, known: Known) -> str:
 
 def _deed(words: str, known: Known) -> tuple[str, str, None, str]:
     """A door, damper or valve that was moved."""
+    engine = _ENGINE.fullmatch(words)
+    if engine and "engine" in known.controls:
+        verb = engine[1] or engine[2]
+        return f"{verb} engine", "engine", None, verb
     match = _DEED.fullmatch(words)
     if match:
         verb = "open" if (match[1] or match[4]).startswith("open") else "shut"
@@ -73,5 +78,5 @@ def _deed(words: str, known: Known) -> tuple[str, str, None, str]:
     near = difflib.get_close_matches(words, names, 1, 0.6)
     raise QuantityError(f"no event is called '{words}'",
                         (f"did you mean '{near[0]}'? " if near else "")
-                        + f"lit, {', '.join(names)}, open NAME, shut NAME; 'not' before one that "
-                        "had not come yet")
+                        + f"lit, {', '.join(names)}, open NAME, shut NAME, start engine; 'not' "
+                        "before one that had not come yet")

@@ -16,7 +16,8 @@ from thermsim.readings.residuals import miss, weighted
 
 AGREES = 2.0
 """times the standard uncertainty within which a reading agrees: 19 of 20 of true ones do"""
-PLAIN = ("", "temperature", "event", "duration", "several", "value")
+SEVERAL = "several"
+PLAIN = ("", "temperature", "event", "duration", SEVERAL, "value")
 """quantities that need not be said beside their spot"""
 MARK = "limit"
 MINUTE = 60.0
@@ -91,8 +92,11 @@ class Held:
     def by_spot(self) -> list[Group]:
         """A group for each spot and quantity, in the order of the file."""
         keys = list(dict.fromkeys(_key(row.reading) for row in self.counted))
-        return [_group(key[0], [row for row in self.counted if _key(row.reading) == key])
-                for key in keys]
+        made = []
+        for key in keys:
+            rows = [row for row in self.counted if _key(row.reading) == key]
+            made.append(_group(key[0], rows, _kind(rows[0].reading)))
+        return made
 
     @cached_property
     def over_time(self) -> list[Group]:
@@ -146,18 +150,16 @@ def _kind(reading: Reading) -> str:
     return MARK if reading.one_sided and reading.is_temperature else reading.quantity
 
 
-def _group(name: str, rows: Sequence[Compared]) -> Group:
+def _group(name: str, rows: Sequence[Compared], quantity: str = SEVERAL) -> Group:
     """Mean, scatter and counts of some rows; of misses in degrees alone if units differ."""
     units = {row.reading.unit for row in rows}
     same = units if len(units) == 1 else {"C"}
     misses = [row.miss for row in rows
               if row.has_miss and row.reading.unit in same and row.miss is not None]
     away = [row.weighted for row in rows]
-    kinds = {_kind(row.reading) for row in rows}
     times = [row.reading.time for row in rows]
     return Group(
-        name, kinds.pop() if len(kinds) == 1 else "several",
-        "K" if same == {"C"} else "".join(same), len(rows),
+        name, quantity, "K" if same == {"C"} else "".join(same), len(rows),
         _of(np.mean, misses, 1), _of(lambda some: np.std(some, ddof=1), misses, 2),
         _of(np.mean, away, 1), math.sqrt(_of(lambda some: np.mean(np.square(some)), away, 1)),
         sum(row.agrees for row in rows), min(times, default=math.nan),

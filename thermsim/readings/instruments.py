@@ -84,5 +84,5 @@ def standard(name: str, value: float) -> float:
 
 def event_uncertainty(event: str) -> float:
     """Standard uncertainty of when something was seen to happen, or done [s]."""
-    other = DEED_S if event.startswith(("open ", "shut ", "add ")) else OTHER_EVENT_S
+    other = DEED_S if event.startswith(("open ", "shut ", "start ", "stop ")) else OTHER_EVENT_S
     return SEEN_S.get(event, other) / LIMIT

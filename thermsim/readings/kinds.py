@@ -8,7 +8,7 @@ from collections.abc import Callable
 from thermsim.readings.amounts import draught, mass, pressure, water_level
 from thermsim.readings.instruments import standard
 from thermsim.readings.made import made
-from thermsim.readings.reading import VALUE, Reading, total
+from thermsim.readings.reading import VALUE, Reading
 from thermsim.readings.row import ZERO_C, Row
 from thermsim.readings.seen import duration, event, smoke
 from thermsim.readings.temperatures import MARKS, mark, temperature
@@ -35,8 +35,6 @@ def value(row: Row) -> Reading:
     name, _ = row.instrument("other", ("other",))
     doubt = row.own_doubt(kind, number, factor, found)
     parts = {"instrument": standard("other", number) if doubt is None else doubt}
-    if not total(parts) > 0.0:
-        raise row.bad("uncertainty", "5 % of nothing is none", "write one")
     return made(row, "column", column, VALUE, number, unit, parts, name)
 
 

@@ -42,6 +42,9 @@ def made(row: Row, measure: str, column: str, says: str, value: float, unit: str
     since, time = row.span()
     if column and column not in row.known.columns:
         raise row.bad("spot", f"the model has no '{column}' in this plant", "another spot")
+    if not (math.isfinite(total(parts)) and total(parts) > 0.0):
+        raise row.bad("uncertainty", f"none follows from a reading of {value:g} {unit}".rstrip(),
+                      "write one")
     plain_name = column.removeprefix("temperature_").removesuffix("_C").replace("_", " ")
     shown = spot or (plain_name if column.startswith("temperature_")
                      else row.text("spot") or row.text("quantity").lower())

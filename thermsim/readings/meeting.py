@@ -43,13 +43,13 @@ class Met:
     note: str = ""
 
 
-def meet(reading: Reading, result: Any) -> Met:
+def meet(reading: Reading, result: Any, lit: float | None = None) -> Met:
     """What a firing gives for a reading.
 
-    result: has `series`, `events` and `scenario`. Raises ResultsError if the plant of the firing
-    has no such spot.
+    result: has `series`, `events` and `scenario`; lit: when it was lit [s], looked up if not told.
+    Raises ResultsError if the plant of the firing has no such spot.
     """
-    lit = lit_at(result.events)
+    lit = lit_at(result.events) if lit is None else lit
     if reading.measure == "event":
         return _event(reading, result, lit)
     if reading.measure == "wood":

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from thermsim.readings.meeting import EMPTY, Met, meet
 from thermsim.readings.reading import AT_LEAST, AT_MOST, UNSURE, Reading, ReadingsFile
+from thermsim.results.moments import lit_at
 
 LOST = 10.0
 """weighted miss where a firing has no value at all, as an air ratio without a fire"""
@@ -34,7 +35,8 @@ def residuals(readings: ReadingsFile | Iterable[Reading], result: Any) -> NDArra
     - A value that the model does not have at that moment: 10.
     """
     every = readings.readings if isinstance(readings, ReadingsFile) else tuple(readings)
-    return np.array([weighted(one, meet(one, result)) for one in every], dtype=np.float64)
+    lit = lit_at(result.events)
+    return np.array([weighted(one, meet(one, result, lit)) for one in every], dtype=np.float64)
 
 
 def weighted(reading: Reading, met: Met) -> float:

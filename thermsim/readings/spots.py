@@ -42,10 +42,11 @@ def column_of(text: str, known: Known) -> str:
     if name in known.places:
         return known.places[name]
     place = _POSITION.search(" ".join(re.sub(r"[,;_-]+", " ", written.lower()).split()))
-    for candidate in _candidates(words, place, known):
+    candidates = _candidates(words, place, known)
+    for candidate in candidates:
         if candidate in known.places:
             return known.places[candidate]
-    raise QuantityError(f"the model resolves no spot '{written}'", _offer(name, known))
+    raise QuantityError(f"the model resolves no spot '{written}'", _offer(candidates[0], known))
 
 
 def _candidates(words: str, position: re.Match[str] | None, known: Known) -> list[str]:

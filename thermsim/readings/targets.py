@@ -57,7 +57,9 @@ def _thick(layers: Any) -> float:
 
 
 def emissivity_in_scenario(column: str, known: Known) -> Emissivity:
-    """The emissivity that the scenario gives a surface; that of any dull surface if none."""
+    """The emissivity that the scenario gives an outside; that of any dull surface if none."""
+    if column.endswith("_inside_C"):
+        return emissivity_of("unknown")
     path = _field(place_of(column), known)
     fact = next((one for one in known.scenario.facts if one.path == path), None)
     if fact is None or not isinstance(fact.value, float):

@@ -49,6 +49,9 @@ def temperature(row: Row) -> Reading:
 def _look(row: Row, column: str, shown: float) -> Look:
     air = float(row.known.tree.day.air) - ZERO_C
     around = row.optional("reflected", "temperature")
+    if around is None and column.endswith("_inside_C"):
+        raise row.bad("reflected", "an inside mirrors fire and hot walls",
+                      "the temperature of what stands round it, as 600 C +- 100 K")
     setting = row.optional("emissivity_set", "share")
     at = SET if setting is None else setting.value
     if not 0.0 < at <= 1.0:

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+import numpy as np
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from thermsim.errors import ScenarioError
 from thermsim.readings.columns import COLUMNS, write_readings
@@ -159,6 +162,11 @@ def test_quantities(line: str, value: float, unit: str, says: str, measure: str,
     ("5 min,stub,temperature,145,C,,infrared,,,,,300 mm", "spot's size"),
     ("5 min,stub,temperature,145,C,,,,,,,,0", "more than 0"),
     ("5 min,stub,temperature,40,C,,infrared,,bright,300 C", "surroundings alone"),
+    ("5 min,firebox sides inside,temperature,400,C,,infrared", "hot walls"),
+    ("5 min,chimney foot,draught,10,Pa,,water gauge 1:10", "says nothing of Pa"),
+    ("5 min,,event,start engine,,", "no event is called"),  # there is none
+    ("5 min,stub,melted,0,C,", "write one"),  # 1 % of 0 C
+    ("0 s,drum,event,boiling,,,,,,,,,5 %", "write one"),
 ])
 def test_refused(line: str, words: str | None, read: Read) -> None:
     if words is None:
@@ -191,3 +199,59 @@ def test_card_filled_in_by_hand(known: Known) -> None:
         "temperature_flue_C", "draught_at_chimney_foot_Pa", "drum_pressure_Pa",
         "temperature_drum_dry_wall_C"]
     assert len(file.not_taken) == 1
+
+
+def test_cell_under_an_empty_heading_is_told(known: Known) -> None:
+    found = problems(",".join(SIX) + ",,\n5 min,flue,temperature,145,C,,,stray", known)
+    assert "'stray' stands under no column" in str(found[0])
+
+
+def test_as_a_spreadsheet_saves_it(known: Known) -> None:
+    text = ('"# walked round, invented",,,,,\r\n' + ",".join(SIX) + "\r\n"
+            "5 min,flue,temperature,145,C,\r\n,,,,,\r\n")
+    file = understand(text, "shed.csv", known)
+    assert file.comments == ("walked round, invented",)
+    assert len(file) == 1
+
+
+def of(*words: str) -> st.SearchStrategy[str]:
+    """One of these, nothing, or anything."""
+    return st.one_of(st.sampled_from(words), st.sampled_from(words), st.just(""),
+                     st.text(max_size=6))
+
+
+LINE = st.tuples(
+    of("5 min", "14:05", "99:99", "5 to 6 min", "6 to 5 min", "-3 s", "0 s", "1e9 h", "5"),
+    of("flue", "drum", "feed", "chimney at 9 m", "casing at 1/0 m top", "stub", "bucket",
+       "wood fed", "ash", "water", "firepower_W", "air_ratio", "boiling", "steam line",
+       "firebox sides inside", "open_feed", "time_s"),
+    of("temperature", "pressure", "draught", "smoke", "event", "mass", "volume", "duration",
+       "water level", "melted", "not browned", "glowing", "value", "Event"),
+    of("in", "lit", "boiling", "not boiling", "shut the moon", "12", "1e400", "-300", "1/0",
+       "145 +- 5", "about 5", "5 to 6", "145 C", "0", "-12", "3000", "unsure", "150 +- 400"),
+    of("C", "F", "K", "bar(g)", "%", "mm", "Pa", "g", "l", "min", "kW", "bar"), of("a note"),
+    of("infrared", "thermocouple", "water gauge 1:0", "water gauge 1:10", "water gauge 10:1",
+       "pressure gauge 0 to 6 bar(g)", "pressure gauge x", "other", "bucket"),
+    of("0.95", "0", "2", "95 %"), of("matt black paint", "0.9", "0.9 +- 0.2", "bright", "0"),
+    of("20 C", "600 C +- 300 C", "-300 C", "5000 C"), of("12:1", "0:0", "1:0", "25 mm", "0 mm"),
+    of("300 mm", "0 m", "1 km"), of("5", "0", "-1", "5 %", "3 K", "10 s", "1e300"))
+
+
+@given(st.lists(LINE, min_size=1, max_size=3))
+@settings(max_examples=400, deadline=None,
+          suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
+def test_whatever_is_typed_is_read_or_told(known: Known, rows: list[tuple[str, ...]]) -> None:
+    """No other error than one that names lines; what is read is finite and doubted."""
+    text = "\n".join([",".join(ALL), *(",".join(row) for row in rows)])
+    try:
+        readings = understand(text, "shed.csv", known).readings
+    except ScenarioError as error:
+        readings = ()
+        lines = [one.line for one in error.problems]
+    else:
+        lines = [one.line for one in readings]
+    assert lines
+    assert None not in lines
+    for one in readings:
+        assert np.isfinite([one.time, one.value, one.corrected, one.uncertainty]).all()
+        assert one.uncertainty > 0.0

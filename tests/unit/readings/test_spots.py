@@ -48,6 +48,7 @@ def test_spots(text: str, place: str | None, known: Known) -> None:
     ("firebox door", "firebox top outside"),
     ("drum_pass 2 left", None),
     ("drum_pass top", "drum pass 1 top outside"),
+    ("casing left", "drum pass 1 sides outside"),
 ])
 def test_nearest_is_named(text: str, near: str | None, known: Known) -> None:
     if near is None:
