@@ -9,6 +9,7 @@ import numpy as np
 import pandas as pd
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
 from numpy.typing import NDArray
 
 from thermsim.plots.panels import is_lowest, panel_sheet, say_above
@@ -30,6 +31,8 @@ GOOD, OFF = Look(BLUE, "", "o"), Look(VERMILION, "", "D")
 RAW, LOW, HIGH = Look(GREY, "", "x"), Look(BLUE, "", "^"), Look(BLUE, "", "v")
 LEGEND = (("model", CURVE), ("reading, bars twice its uncertainty", GOOD), ("the same, off", OFF),
           ("as the instrument showed it", RAW), ("at least", LOW), ("at most", HIGH))
+HOLLOW = "white"
+"""inside the marks of readings that are off"""
 HALF_BAR = 0.16
 """length of the half bar of a limit, as a share of the panel's height"""
 ROOM = 0.08
@@ -57,6 +60,9 @@ def readings_figure(title: str, panels: Sequence[Panel]) -> Figure:
     names, looks = zip(*LEGEND, strict=True)
     figure, axes = panel_sheet("", names, looks, len(panels))
     write_title(figure, title)
+    for line in figure.findobj(Line2D):
+        if line.get_marker() == OFF.marker:
+            line.set_markerfacecolor(HOLLOW)
     end = max(max(float(panel.minutes[-1]), float(panel.rows["minute"].max()))
               for panel in panels)
     for place, (panel, axis) in enumerate(zip(panels, axes, strict=True)):
@@ -85,7 +91,7 @@ def draw_spot(axis: Axes, panel: Panel) -> Axes:
                       markersize=SMALL_MARK, zorder=3)
         axis.errorbar([minute], [at], yerr=[TIMES * float(row["uncertainty"])], fmt=look.marker,
                       color=look.colour, markersize=MARK, elinewidth=BAR, capsize=2.5, zorder=4,
-                      markerfacecolor=look.colour if row["agrees"] else "white")
+                      markerfacecolor=look.colour if row["agrees"] else HOLLOW)
     say_above(axis, panel.title)
     return axis
 

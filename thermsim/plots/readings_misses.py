@@ -18,6 +18,7 @@ from thermsim.plots.style import (
     GREY,
     LOOKS,
     ORANGE,
+    POINTS_AN_INCH,
     PURPLE,
     SMALL_POINTS,
     TEXT_POINTS,
@@ -39,6 +40,8 @@ BAND = "#DDDDDD"
 LINEAR_TO = 4.0
 TICKS = (-100, -30, -10, -4, -2, 0, 2, 4, 10, 30, 100)
 MOST_NUMBERED = 12
+NUMBER_WIDE, NUMBER_HIGH = 16.0, 10.0
+"""room of a number [points]"""
 MARK, BAR = 6.0, 0.9
 BOX, SQUARE = (0.075, 0.11, 0.90, 0.74), (0.085, 0.11, 0.50, 0.78)
 LEGEND_AT = (0.61, 0.89)
@@ -75,12 +78,8 @@ def draw_misses(axis: Axes, rows: pd.DataFrame) -> Axes:
                               markersize=MARK, label=kind, zorder=3,
                               markerfacecolor="white" if kind == "limit" else look.colour)
             handles.append(made)
-    off = rows[~rows["agrees"]].sort_values("weighted", key=np.abs, ascending=False)
-    for row in off.head(MOST_NUMBERED).to_dict("records"):
-        axis.annotate(f"{row['line']}", (float(row["minute"]), float(row["weighted"])),
-                      xytext=(5.0, 3.0), textcoords="offset points", fontsize=SMALL_POINTS,
-                      color=BLACK)
     axis.set_xlim(0.0, 1.05 * float(rows["minute"].max()))
+    _number_worst(axis, rows)
     axis.set_xlabel("minutes from lighting", fontsize=TEXT_POINTS)
     axis.set_ylabel("model less reading, in its standard uncertainties", fontsize=TEXT_POINTS)
     axis.legend(handles=handles, loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=7,
@@ -89,6 +88,20 @@ def draw_misses(axis: Axes, rows: pd.DataFrame) -> Axes:
               transform=axis.transAxes, fontsize=SMALL_POINTS, ha="right", va="bottom",
               color=GREY)
     return axis
+
+
+def _number_worst(axis: Axes, rows: pd.DataFrame) -> None:
+    """Lines of those furthest off, right of their marks, left where another number stands."""
+    off = rows[~rows["agrees"]].sort_values("weighted", key=np.abs, ascending=False)
+    points = off.head(MOST_NUMBERED)
+    places = axis.transData.transform(points[["minute", "weighted"]].to_numpy(dtype=np.float64))
+    places *= POINTS_AN_INCH / axis.figure.dpi
+    for k, row in enumerate(points.to_dict("records")):
+        gaps = np.abs(places[:k] - places[k])
+        taken = bool(((gaps[:, 0] < NUMBER_WIDE) & (gaps[:, 1] < NUMBER_HIGH)).any())
+        axis.annotate(f"{row['line']}", (float(row["minute"]), float(row["weighted"])),
+                      xytext=(-5.0 if taken else 5.0, 3.0), ha="right" if taken else "left",
+                      textcoords="offset points", fontsize=SMALL_POINTS, color=BLACK)
 
 
 def predicted_figure(title: str, rows: pd.DataFrame, spots: Sequence[str]) -> Figure:
@@ -100,7 +113,9 @@ def predicted_figure(title: str, rows: pd.DataFrame, spots: Sequence[str]) -> Fi
     write_title(figure, title)
     axis = figure.add_axes(SQUARE)
     plain(axis)
-    ends = np.concatenate([rows["corrected"].to_numpy(), rows["model"].to_numpy()])
+    bars = AGREES * rows["uncertainty"]
+    ends = np.concatenate([(rows["corrected"] - bars).to_numpy(), rows["model"].to_numpy(),
+                           (rows["corrected"] + bars).to_numpy()]).astype(np.float64)
     room = 0.05 * max(float(np.ptp(ends)), 1.0)
     low, high = float(ends.min()) - room, float(ends.max()) + room
     axis.plot([low, high], [low, high], color=BLACK, linewidth=0.9, zorder=1.5)

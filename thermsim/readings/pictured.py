@@ -67,7 +67,8 @@ def _panel(held: Held, rows: list[Compared]) -> Panel:
     values = in_unit(series[first.column].to_numpy(dtype=np.float64), first, held.result)
     names = ([first.spot] if first.is_temperature else
              dict.fromkeys(filter(None, (first.spot, SHOWN.get(first.quantity, "")))))
-    return Panel(f"{', '.join(names)}, {first.unit.replace('C', '°C')}", minutes, values,
+    unit = "°C" if first.is_temperature else first.unit
+    return Panel(", ".join(filter(None, (*names, unit))), minutes, values,
                  pd.DataFrame([{"minute": _minute(row), "shown": row.reading.value,
                                 "corrected": row.reading.corrected,
                                 "uncertainty": row.reading.uncertainty, "says": row.reading.says,

@@ -165,7 +165,7 @@ def test_quantities(line: str, value: float, unit: str, says: str, measure: str,
     ("5 min,firebox sides inside,temperature,400,C,,infrared", "hot walls"),
     ("5 min,chimney foot,draught,10,Pa,,water gauge 1:10", "says nothing of Pa"),
     ("5 min,,event,start engine,,", "no event is called"),  # there is none
-    ("5 min,stub,melted,0,C,", "write one"),  # 1 % of 0 C
+    ("5 min,firepower_W,value,0,W,", "write one"),  # 5 % of nothing
     ("0 s,drum,event,boiling,,,,,,,,,5 %", "write one"),
 ])
 def test_refused(line: str, words: str | None, read: Read) -> None:

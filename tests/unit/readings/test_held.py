@@ -59,7 +59,7 @@ def test_overall(walk: Held) -> None:
     assert warm is not None
     assert (warm.readings, warm.bias) == (7, pytest.approx(-20.0 / 7.0))
     assert walk.worst is not None
-    assert walk.worst.reading.line == 12  # 80 C where the crayon of 60 C had not melted, 0.35 K
+    assert walk.worst.reading.line == 12  # 80 C, and a crayon of 60 C had not melted
 
 
 def test_words(walk: Held) -> None:

@@ -38,7 +38,8 @@ def test_thermocouple_by_its_standard() -> None:
     ("5 to 6 min,bucket,mass,1000,g,", 50.0 / ROOT_3),
     ("5 min,drum,water level,45,%,,,,,,,,3 %", 3.0),
     ("31 min,drum,event,boiling,,,,,,,,,30 s", 30.0),
-    ("5 min,stub,melted,150,C,", 1.5 / ROOT_3),
+    ("5 min,stub,melted,150,C,", 3.0 / ROOT_3),
+    ("5 min,stub,melted,500,C,", 5.0 / ROOT_3),
     # 0.1 m/s of air of 1.2 kg/m3 through 110 mm by 110 mm
     ("5 min,feed,smoke,in,,", 1.452 / ROOT_3),
 ])
