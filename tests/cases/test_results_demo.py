@@ -30,7 +30,7 @@ LEAST = 1e-3
 """answers smaller than this are rounding (smoke of an opening that has none, in g)"""
 NOT_ANSWERS = {"solve_seconds", "solver", "provenance", "ledger_error", "model_states", "schema",
                "hazards"}
-MOST_BYTES = 9_000_000
+MOST_BYTES = 10_000_000
 CLOCK_OR_MACHINE = re.compile(
     r"\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}|(?<![\w.])/(?:home|root|tmp|Users)/")
 ROW = re.compile(r"^\| (?P<asked>[^|]+) \| (?P<answer>[^|]+) \|$", re.MULTILINE)
