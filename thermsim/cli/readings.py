@@ -109,6 +109,8 @@ def _paths_trouble(chosen: argparse.Namespace) -> str | None:
     for path in (chosen.source, chosen.readings):
         if not Path(path).exists():
             return f"{path}: no such file or folder"
+    if Path(chosen.source).suffix in (".csv", ".json"):
+        return f"{chosen.source}: name the folder of a run, or a scenario, then the readings"
     if Path(chosen.readings).is_dir():
         return f"{chosen.readings}: is a folder; name the file of readings"
     if Path(chosen.source).is_dir() and chosen.change:

@@ -8,8 +8,8 @@ from typing import Any
 
 import pandas as pd
 
-from thermsim.comparing.behind import run_behind
-from thermsim.comparing.from_files import read_thing
+from thermsim.comparing.from_files import SCENARIO_FILE, read_thing
+from thermsim.comparing.things import RUN
 from thermsim.errors import ResultsError
 from thermsim.readings.known import Known
 from thermsim.scenario.load import load_text
@@ -37,7 +37,10 @@ def is_run(path: str) -> bool:
 def read_firing(folder: str) -> SavedFiring:
     """A run from the folder that `thermsim run` wrote; raises ResultsError if it is none."""
     thing = read_thing(folder)
-    scenario, _ = run_behind(folder)
+    if thing.kind != RUN or thing.scenario_text is None:
+        raise ResultsError(f"{folder}: is no folder of a run with its scenario; name what thermsim "
+                           "run wrote with --out, or a scenario")
+    scenario = load_text(thing.scenario_text, name=f"{folder}/{SCENARIO_FILE}")
     if thing.series is None or thing.events is None:
         missing = "series.csv" if thing.series is None else "events.csv"
         raise ResultsError(f"{folder}: no {missing} in it; run it again with --out")

@@ -33,6 +33,8 @@ def residuals(readings: ReadingsFile | Iterable[Reading], result: Any) -> NDArra
       just at the end. Events that come k times are met by number: the second by the second.
     - A reading after the end of the firing (it ran dry, or was stopped): the last row is held.
     - A value that the model does not have at that moment: 10.
+    - Wood fed counts whole charges, so it moves by steps; all others move smoothly, but for corners
+      where a limit is reached and where events change their number.
     """
     every = readings.readings if isinstance(readings, ReadingsFile) else tuple(readings)
     lit = lit_at(result.events)

@@ -17,11 +17,18 @@ WAYS = {"in": AT_LEAST, "out": AT_MOST, "unsure": UNSURE}
 
 def event(row: Row) -> Reading:
     """When something happened, by the time of its line."""
+    no_unit(row)
     since, time = row.span()
     if since is not None:
         raise row.bad("time", "an event has one moment", "12 min 30 s +- is written as its "
                       "uncertainty")
     return _event(row, row.text("reading"), row.text("spot"), time, "reading")
+
+
+def no_unit(row: Row) -> None:
+    """Refuse a unit where there is no number: something stands in the wrong column."""
+    if row.text("unit"):
+        raise row.bad("unit", f"'{row.text('unit')}' stands where there is no number", "nothing")
 
 
 def duration(row: Row) -> Reading:
@@ -46,6 +53,7 @@ def _event(row: Row, words: str, spot: str, time: float, where: str) -> Reading:
 
 def smoke(row: Row) -> Reading:
     """Which way a match's smoke goes at an opening: a limit of its net flow, none if unsure."""
+    no_unit(row)
     opening = plain(row.text("spot"))
     if opening not in row.known.openings:
         raise row.bad("spot", f"no opening is called '{row.text('spot')}'",

@@ -59,6 +59,9 @@ def moment(text: str, zero: Zero) -> float:
         raise QuantityError(f"'{text}' is no time of a day", "hours to 23, minutes to 59")
     else:
         found = parse_quantity(text, "time")
+        if found.doubtful:
+            raise QuantityError(f"'{text}' carries a doubt",
+                                "that of an event under uncertainty; of other readings none")
         since = found.value - (zero.stopwatch or 0.0)
     since += zero.offset
     if since < 0.0:

@@ -35,12 +35,21 @@ def tell(held: Held) -> list[str]:
 
 def _count(held: Held) -> str:
     unsure = sum(not row.counts for row in held.rows)
-    parts = [f"{len(held.rows)} readings"]
+    parts = [_number(len(held.rows), "reading")]
     if unsure:
         parts.append(f"{unsure} of them unsure, which says nothing")
     if held.file.not_taken:
-        parts.append(f"{len(held.file.not_taken)} more lines were not yet read")
+        parts.append(f"{_number(len(held.file.not_taken), 'more line')} not yet read")
     return f"{', '.join(parts)}: {held.file.path} beside {held.result.scenario.tree.title}."
+
+
+def _number(count: int, what: str) -> str:
+    """So many things.
+
+    >>> _number(1, "reading"), _number(3, "reading")
+    ('1 reading', '3 readings')
+    """
+    return f"{count} {what}{'' if count == 1 else 's'}"
 
 
 def _overall(held: Held) -> list[str]:
@@ -48,7 +57,7 @@ def _overall(held: Held) -> list[str]:
     if not whole.readings:
         return []
     lines = [f"The model agrees with {whole.agreeing} of {whole.readings} within twice their "
-             f"uncertainty, where of a true model's 19 of 20 would; misses are "
+             f"uncertainty; with a true model 19 of 20 would. Misses are "
              f"{whole.rms_in_uncertainties:.1f} uncertainties on the whole (root of mean square)."]
     warm = held.temperatures
     if warm is not None:
@@ -72,7 +81,7 @@ def _off(held: Held) -> list[str]:
     off.sort(key=lambda group: -abs(group.bias_in_uncertainties))
     lines = [_spot_off(group, held) for group in off[:MOST_TOLD]]
     if len(off) > MOST_TOLD:
-        lines.append(f"Off, too: {some([group.label for group in off[MOST_TOLD:]])}.")
+        lines.append(f"Off, too: {some([group.label for group in off[MOST_TOLD:]], '; ')}.")
     return lines
 
 
@@ -119,7 +128,7 @@ def _broken(held: Held) -> list[str]:
     if not marks:
         return []
     if not broken:
-        return [f"All {len(marks)} marks that say 'at least' or 'at most' are kept."]
+        return [f"Kept: {_number(len(marks), 'limit')}, of marks that say 'at least' or 'at most'."]
     return [f"Limit passed: {_one(row)}." for row in broken[:MOST_TOLD]]
 
 
@@ -157,7 +166,7 @@ def _again(held: Held) -> list[str]:
             alone.append(f"{group.label} (line {rows[0].reading.line})")
     if alone:
         lines.append(f"Read again, since one reading alone cannot tell a slip from a fault of the "
-                     f"model: {some(alone)}.")
+                     f"model: {some(alone, '; ')}.")
     lines += _by_emissivity(held)
     close = list(dict.fromkeys(f"{row.reading.spot} ({remark})" for row in held.rows
                                for remark in row.reading.remarks))

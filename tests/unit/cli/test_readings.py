@@ -72,6 +72,8 @@ def test_lit_and_offset(capsys: pytest.CaptureFixture[str]) -> None:
     (["nowhere", str(FILE)], "no such file or folder"),
     ([RUN, "nowhere.csv"], "no such file or folder"),
     ([RUN, RUN], "is a folder"),
+    ([str(FILE), RUN], "name the folder of a run, or a scenario"),
+    ([str(ROOT / "results_demo" / "baffle_sweep"), str(FILE)], "is no folder of a run"),
     ([str(ROOT / "scenarios"), str(FILE)], "no folder of a run"),
     ([RUN, str(FILE), "--change", "drum.gap = 30 mm"], "--change needs its scenario"),
 ])

@@ -64,7 +64,7 @@ def test_overall(walk: Held) -> None:
 
 def test_words(walk: Held) -> None:
     said = "\n".join(tell(walk))
-    for words in ("11 readings, 1 of them unsure", "1 more lines were not yet read",
+    for words in ("11 readings, 1 of them unsure", "1 more line not yet read",
                   "3 K too cold on the mean of 7", "Agrees: firebox sides outside",
                   "boiling: read 24 min, the model 25 min, 1 min too late",
                   "Limit passed: stub 1 outside at 10 min at most 60 C (not melted)",
@@ -82,7 +82,7 @@ def test_words_of_an_event_that_never_came(read: Read, firing: Any) -> None:
 
 def test_words_where_all_is_unsure(read: Read, firing: Any) -> None:
     said = tell(hold(read("5 min,feed,smoke,unsure,,"), firing))
-    assert said[0].startswith("1 readings, 1 of them unsure")
+    assert said[0].startswith("1 reading, 1 of them unsure")
 
 
 def test_table_and_record_hold_every_line(walk: Held, tmp_path: Path) -> None:

@@ -29,6 +29,7 @@ def test_moments(text: str, zero: Zero, seconds: float) -> None:
     ("14:00", Zero(clock=FIVE_PAST_TWO), "is before lighting"),
     ("12", Zero(), "has no unit"),
     ("-5 s", Zero(), "is before lighting"),
+    ("5 min +- 10 s", Zero(), "carries a doubt"),
 ])
 def test_refused(text: str, zero: Zero, found: str) -> None:
     with pytest.raises(QuantityError, match=found):
