@@ -27,8 +27,9 @@ BAR, PERCENT, GRAMS, MM_WATER = 1e5, 100.0, 1e3, 9.80665
 WATER_DENSITY = 998.2
 """of cold water [kg/m3], to turn litres into mass"""
 PRESSURES = {"": "drum_pressure_Pa", "drum": "drum_pressure_Pa", "gauge": "drum_pressure_Pa",
+             "pressure_gauge": "drum_pressure_Pa",
              "steam_line": "steam_line_pressure_Pa", "engine_chest": "engine_chest_pressure_Pa"}
-DRAUGHTS = ("", "chimney_foot", "flue", "flue,_chimney_foot", "draught")
+DRAUGHTS = ("", "chimney_foot", "flue", "draught", "draught_at_chimney_foot")
 HEADS = ("", "mm", "mm water", "in water")
 """units that may be read along a tube that lies at a slope"""
 LEVELS = ("", "drum", "gauge_glass", "water", "dipstick")

@@ -20,6 +20,7 @@ from thermsim.readings.known import Known
 from thermsim.units import format_quantity, parse_quantity
 
 ALIASES = {"drum_plate": "drum_dry_wall", "chimney_foot": "flue", "flue_chimney_foot": "flue",
+           "flue_at_chimney_foot": "flue",
            "flue_gas": "flue", "drum_water": "water"}
 SIDES = {"side": "sides", "sides": "sides", "left": "sides", "right": "sides", "top": "top",
          "bottom": "bottom", "shell": "shell", "underside": "bottom"}

@@ -11,6 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from thermsim.errors import ScenarioError
+from thermsim.first_firing.steps import drum_spots, firing_spots
 from thermsim.readings.columns import COLUMNS, write_readings
 from thermsim.readings.file import ALL, load_readings, understand
 from thermsim.readings.known import Known
@@ -189,17 +190,16 @@ def test_deeds_and_repeated_events(read: Read) -> None:
 
 
 def test_card_filled_in_by_hand(known: Known) -> None:
-    """Rows as a card of the first firing has them."""
-    text = write_readings([
-        ["3 min", "flue, chimney foot", "temperature", "139", "C", ""],
-        ["3 min", "chimney foot", "draught", "6", "Pa", ""],
-        ["3 min", "gauge glass", "water level", "", "%", "not yet read"],
-        ["3 min", "drum", "pressure", "0", "bar(g)", ""],
-        ["3 min", "drum plate", "temperature", "80", "C", ""]])
-    file = understand(text, "card.csv", known)
+    """Every spot that the plan of a first firing has read is understood as the column it means."""
+    spots = [*firing_spots(known.tree, []), *drum_spots(None)]
+    rows = [["3 min", spot.name, spot.quantity, "12", spot.unit, "as written"] for spot in spots]
+    rows += [["3 min", "drum plate", "temperature", "80", "C", ""],
+             ["3 min", "stub 1 outside", "temperature", "80", "C", ""],
+             ["9 min", "gauge glass", "water level", "", "%", "not yet read"]]
+    file = understand(write_readings(rows), "card.csv", known)
     assert [one.column for one in file.readings] == [
-        "temperature_flue_C", "draught_at_chimney_foot_Pa", "drum_pressure_Pa",
-        "temperature_drum_dry_wall_C"]
+        *(spot.column for spot in spots), "temperature_drum_dry_wall_C",
+        "temperature_stub_1_outside_C"]
     assert len(file.not_taken) == 1
 
 
