@@ -135,9 +135,9 @@ class Fit:
         return made
 
     @property
-    def best(self) -> End:
-        """The end that was taken."""
-        return min(self.ends, key=lambda end: end.weight)
+    def weight(self) -> float:
+        """Of misses and of what is held, at the end."""
+        return _weight(self.question, self.settings, self.values, self.misses)
 
 
 def fit(question: Question, settings: Settings | None = None,
@@ -185,6 +185,12 @@ def fit_at(question: Question, settings: Settings, values: Floats, mapping: Mapp
         raise NoFit(f"nothing can be computed at these values: {here}")
     found = slopes(counted, question.guesses, values, here, settings.fine_steps, mapping)
     return Fit(question, settings, values, here, found, ends)
+
+
+def weight_at(question: Question, settings: Settings, values: Floats) -> float:
+    """Weight at some values; infinite where nothing can be computed."""
+    made = Guarded(Counted(question.misses, question.side))(values)
+    return _weight(question, settings, values, made)
 
 
 def _weight(question: Question, settings: Settings, point: Floats, made: Floats | str) -> float:

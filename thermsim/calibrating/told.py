@@ -20,7 +20,7 @@ TOLD = 1.0
 """singular value from which on readings say more than was held"""
 WELL = 3.0
 """and from which on what was held hardly matters: a tenth of the weight"""
-TAKES_PART = 0.3
+TAKES_PART = 0.2
 """share of a combination from which on a guess is named as part of it"""
 MOVED = 0.1
 """misses, in instrument errors, that a whole spread must move for a guess to be seen at all"""

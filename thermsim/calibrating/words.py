@@ -1,0 +1,126 @@
+"""Findings in sentences: each guess, what cannot be told apart, how well the readings are met."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from thermsim.calibrating.fit import End
+from thermsim.calibrating.findings import Findings
+from thermsim.calibrating.quality import ODD
+from thermsim.calibrating.told import MOVED
+
+SAME = 0.01
+"""share of the weight within which two starts count as ended alike"""
+MOST_TOLD = 5
+BIAS = 2.0
+"""standard errors of a spot's mean miss from which on it is told"""
+BOUND_WORDS = {"low": "lower", "high": "upper"}
+
+
+def tell(found: Findings) -> list[str]:
+    """All sentences, in the order in which they are wanted."""
+    return [*_guesses(found), *_apart(found), *_starts(found), *_quality(found), *_left(found)]
+
+
+def _guesses(found: Findings) -> Iterator[str]:
+    """Of each guess: was, now, between; at a bound; by its profile."""
+    sure = found.sure
+    for k, guess in enumerate(found.fit.guesses):
+        value, (low, high) = float(sure.values[k]), sure.intervals[k]
+        said = f"{guess.name}: was {guess.text(guess.was)}, now {guess.text(value)}"
+        if sure.untold[k]:
+            yield f"{said}; nothing decides it."
+            continue
+        unseen = " No reading sees it." if found.told.moved[k] < MOVED and guess.held else ""
+        yield (f"{said}, between {guess.text(low)} and {guess.text(high)} "
+               f"({100 * sure.level:g} %).{unseen}")
+        side = sure.at_bound[k]
+        if side:
+            bound = guess.low if side == "low" else guess.high
+            yield (f"{guess.name} stands at its {BOUND_WORDS[side]} bound, {guess.text(bound)}: "
+                   "ask whether the bound is right, or something else is not as written. "
+                   "The 'between' of all guesses is rough then.")
+    for one in found.profiles:
+        low_text = one.guess.text(one.low) if one.low is not None else "no lower end"
+        high_text = one.guess.text(one.high) if one.high is not None else "no upper end"
+        yield f"{one.guess.name}, by its profile: {low_text} to {high_text}."
+
+
+def _apart(found: Findings) -> Iterator[str]:
+    """What cannot be told, by itself or apart."""
+    sentences = found.told.sentences()
+    yield from (one for one in sentences if "tell it well" not in one
+                and "no reading sees it" not in one)
+
+
+def _starts(found: Findings) -> Iterator[str]:
+    """What became of the starts, where there were several."""
+    ends = found.fit.ends
+    if len(ends) < 2:
+        yield from (f"The fit did not come to rest: it {end.how}." for end in ends
+                    if not end.rested)
+        return
+    best = min(end.weight for end in ends)
+    followed = [end for end in ends if end.rested or end.how.startswith("stopped")]
+    alike = sum(_alike(end, best) for end in followed)
+    yield (f"{len(ends)} starts, {len(followed)} followed to their end: {alike} ended at the best "
+           f"fit{'' if alike == len(followed) else ', the others at worse ones'}.")
+    reasons = list(dict.fromkeys(end.how for end in ends if end.failed))
+    failed = sum(end.failed for end in ends)
+    for reason in reasons[:MOST_TOLD]:
+        yield f"{failed} of the starts failed: {reason}"
+    if not min(ends, key=lambda end: end.weight).rested:
+        yield "The best of them did not come to rest: allow more trials."
+
+
+def _alike(end: End, best: float) -> bool:
+    return end.weight <= best * (1.0 + SAME) + SAME
+
+
+def _quality(found: Findings) -> Iterator[str]:
+    """Size of the misses, before and now."""
+    made, sure = found.quality, found.sure
+    if found.before is not None:
+        was = float((found.fit.weights * found.before.misses**2).sum())
+        yield (f"Sum of squared misses: {was:.3g} before, {made.squares:.3g} now, from "
+               f"{len(found.fit.misses)} readings.")
+    if made.freedom <= 0.0:
+        yield "As many guesses as readings: nothing is left by which to judge the fit."
+        return
+    if not found.errors_stated:
+        yield (f"Residual standard deviation {np.sqrt(made.ratio):.4g} with {made.freedom:.3g} "
+               "degrees of freedom.")
+        return
+    ratio = f"{made.ratio:.2g} for each of {made.freedom:.3g} degrees of freedom"
+    if made.chance < ODD:
+        yield (f"Squared misses, in stated errors: {ratio}. That is more than the instruments "
+               "explain: something is not as written, or not in the model, or errors are stated "
+               "too small.")
+    elif made.chance > 1.0 - ODD:
+        yield (f"Squared misses, in stated errors: {ratio}. That is less than the stated errors "
+               "would give: they are stated large.")
+    else:
+        yield f"Squared misses, in stated errors: {ratio}, as the instruments explain."
+    if sure.error > 1.0:
+        yield (f"All 'between' are widened by {sure.error:.2g}, as the misses are larger than the "
+               "stated errors.")
+
+
+def _left(found: Findings) -> Iterator[str]:
+    """What is left in the misses: signs that stick together, a spot that is off, single ones."""
+    for spot in found.quality.spots:
+        if spot.runs is not None and spot.runs.sticking:
+            yield (f"{spot.spot}: misses of one sign stick together ({spot.runs.found} runs, "
+                   f"{spot.runs.expected:.3g} +- {spot.runs.spread:.2g} by chance): the curve has "
+                   "another shape.")
+        if abs(spot.mean) * np.sqrt(spot.count) > BIAS * max(found.sure.error, 1e-300) and (
+                spot.count > 1):
+            way = "over" if spot.mean > 0.0 else "under"
+            yield (f"{spot.spot}: computed {way} the readings, by {abs(spot.mean):.2g} errors in "
+                   f"the mean of {spot.count}.")
+    if found.errors_stated:
+        for label, miss in found.quality.large[:MOST_TOLD]:
+            way = "over" if miss > 0.0 else "under"
+            yield f"{label}: computed {abs(miss):.2g} errors {way} the reading."
