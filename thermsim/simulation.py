@@ -61,15 +61,8 @@ def fire(scenario: Scenario, settings: Settings | None = None,
          on_progress: Callable[[float], None] | None = None) -> Fired:
     """Fire a plant and give its answers only: what a batch keeps of each firing."""
     settings = settings or Settings()
-    system = PlantSystem(assemble(scenario))
-    hands = Hands(system)
-    agenda = make_agenda(system, hands)
-    system.rates(0.0, system.start)
-    begun = time.perf_counter()
-    solution = solve(system, system.start, scenario.tree.outputs.until, agenda, settings,
-                     on_progress)
-    seconds = time.perf_counter() - begun
-    run = read_firing(system, solution, hands)
+    run, seconds = solve_firing(scenario, settings, on_progress)
+    system, solution = run.system, run.solution
     happened = [*all_events(run), *safety_events(run), *vacuum_events(run),
                 *tube_events(run), *full_events(run)]
     happened.sort(key=lambda row: float(row["time_s"]))
@@ -86,15 +79,29 @@ def fire(scenario: Scenario, settings: Settings | None = None,
     return Fired(run, events, summary)
 
 
+def solve_firing(scenario: Scenario, settings: Settings | None = None,
+                 on_progress: Callable[[float], None] | None = None) -> tuple[FiringRun, float]:
+    """Fire a plant without reading anything off it yet; with the seconds that the solution took."""
+    system = PlantSystem(assemble(scenario))
+    hands = Hands(system)
+    agenda = make_agenda(system, hands)
+    system.rates(0.0, system.start)
+    begun = time.perf_counter()
+    solution = solve(system, system.start, scenario.tree.outputs.until, agenda,
+                     settings or Settings(), on_progress)
+    seconds = time.perf_counter() - begun
+    return read_firing(system, solution, hands), seconds
+
+
 def read_firing(system: PlantSystem, solution: Solution, hands: Hands) -> FiringRun:
-    """Evaluate a solved firing: gauges, heat account."""
+    """A solved firing, ready to be read: gauges, heat account."""
     run = FiringRun(system, solution, hands.fed_dry, hands.lit_at, hands.pours, hands.charges, 0.0)
     fed = hands.fed_dry * chemical_heat(run)
     if system.assembly.plant.fire[0]["given"]:
         net = float(system.assembly.plant.fire[0]["wood_heat"])
         end = solution.trajectory.t1
         fed = given_energy(system.assembly.plant.given, end) * chemical_heat(run) / net
-    run.fuel_heat = run.account.fuel_heat = fed
+    run.fuel_heat = fed
     return run
 
 

@@ -57,7 +57,7 @@ def run_jobs(jobs: Sequence[Numbered], workers: int, backend: str, scheduler: st
                     left.pop(number, None)
                     done(number, key, record)
             return
-        except _deadly() as death:
+        except deadly() as death:
             deaths = deaths + 1 if len(left) == before else 1
             say(f"A worker died ({type(death).__name__}): {len(left)} firings are taken up anew.")
         if deaths >= MOST_DEATHS:
@@ -90,6 +90,13 @@ def work(task: Task, job: Numbered, store: str | None,
     _watch(parent)
     with _firing:
         return task(job, store)
+
+
+def work_on(function: Callable[[Any], Any], parent: int, thing: Any) -> Any:
+    """One thing of many, in a process that ends when the one that started it is gone."""
+    _watch(parent)
+    with _firing:
+        return function(thing)
 
 
 @cache
@@ -134,7 +141,7 @@ def _workers(backend: str, workers: int, scheduler: str | None) -> Iterator[None
         yield
 
 
-def _deadly() -> tuple[type[BaseException], ...]:
+def deadly() -> tuple[type[BaseException], ...]:
     """What is raised where workers die."""
     from joblib.externals.loky.process_executor import BrokenProcessPool, TerminatedWorkerError
 

@@ -14,8 +14,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from thermsim.calibrating.differences import Mapping, Misses
-from thermsim.calibrating.fit import Fit, NoFit, fit, weight_at
+from thermsim.calibrating.fit import Fit, NoFit, fit
 from thermsim.calibrating.guesses import Guess
+from thermsim.calibrating.question import weight_at
 from thermsim.calibrating.sureness import Sureness
 
 Floats = NDArray[np.float64]

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from thermsim.calibrating.fit import End
 from thermsim.calibrating.findings import Findings
 from thermsim.calibrating.quality import ODD
 from thermsim.calibrating.told import MOVED
 
-SAME = 0.01
-"""share of the weight within which two starts count as ended alike"""
+SAME = 1.0
+"""rise of the weight, in squared errors as found, up to which an end counts as the same: one
+standard error of one guess; the rest is left to bringing the best to rest"""
 MOST_TOLD = 5
 BIAS = 2.0
 """standard errors of a spot's mean miss from which on it is told"""
@@ -56,27 +56,19 @@ def _apart(found: Findings) -> Iterator[str]:
 
 
 def _starts(found: Findings) -> Iterator[str]:
-    """What became of the starts, where there were several."""
-    ends = found.fit.ends
-    if len(ends) < 2:
-        yield from (f"The fit did not come to rest: it {end.how}." for end in ends
-                    if not end.rested)
-        return
-    best = min(end.weight for end in ends)
-    followed = [end for end in ends if end.rested or end.how.startswith("stopped")]
-    alike = sum(_alike(end, best) for end in followed)
-    yield (f"{len(ends)} starts, {len(followed)} followed to their end: {alike} ended at the best "
-           f"fit{'' if alike == len(followed) else ', the others at worse ones'}.")
-    reasons = list(dict.fromkeys(end.how for end in ends if end.failed))
-    failed = sum(end.failed for end in ends)
-    for reason in reasons[:MOST_TOLD]:
-        yield f"{failed} of the starts failed: {reason}"
-    if not min(ends, key=lambda end: end.weight).rested:
-        yield "The best of them did not come to rest: allow more trials."
-
-
-def _alike(end: End, best: float) -> bool:
-    return end.weight <= best * (1.0 + SAME) + SAME
+    """What became of the starts, where there were several; whether the best came to rest."""
+    ends, rest = found.fit.ends, found.fit.rest
+    if len(ends) > 1:
+        followed = [end for end in ends if end.followed and not end.failed]
+        same = found.fit.weight + SAME * found.sure.error**2
+        alike = sum(end.weight <= same for end in followed)
+        yield (f"{len(ends)} starts, {len(followed)} followed down: {alike} ended at this fit"
+               f"{'.' if alike == len(followed) else ', the others at worse ones.'}")
+    reasons = [end.how for end in ends if end.failed]
+    for reason in list(dict.fromkeys(reasons))[:MOST_TOLD]:
+        yield f"Starts that failed, {reasons.count(reason)}: {reason}"
+    if rest is not None and not rest.rested:
+        yield f"The fit did not come to rest: it {rest.how}."
 
 
 def _quality(found: Findings) -> Iterator[str]:

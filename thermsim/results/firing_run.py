@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -22,7 +23,8 @@ Floats = NDArray[np.float64]
 class FiringRun:
     """A solved firing and all that was read from it.
 
-    times, states, gauges: at the quadrature points of every step, in order; weights go with them.
+    times, states, gauges: at the quadrature points of every step, in order; weights go with them;
+    worked out when first asked for: who reads a few moments off the trajectory needs none of it.
     fed_dry [kg], lit_at [s], pours [(s, kg, J)], charges [s]: what hands did.
     """
 
@@ -33,25 +35,48 @@ class FiringRun:
     pours: list[tuple[float, float, float]]
     charges: list[float]
     fuel_heat: float
-    times: Floats = field(init=False)
-    weights: Floats = field(init=False)
-    states: Floats = field(init=False)
-    gauges: Floats = field(init=False)
-    account: Account = field(init=False)
-
     @property
     def assembly(self) -> Assembly:
         """The plant that was fired."""
         return self.system.assembly
 
-    def __post_init__(self) -> None:
-        trajectory = self.solution.trajectory
-        points, weights = trajectory.quadrature_points()
-        self.times, self.weights = points.ravel(), weights.ravel()
-        none = np.zeros((0, len(self.system.names)))
-        self.states = trajectory(self.times) if len(self.times) else none
-        watts, self.gauges = self.system.read(self.times, self.states)
-        steps = len(points)
+    @cached_property
+    def _points(self) -> tuple[Floats, Floats]:
+        return self.solution.trajectory.quadrature_points()
+
+    @cached_property
+    def times(self) -> Floats:
+        """Quadrature points of every step [s]."""
+        made: Floats = self._points[0].ravel()
+        return made
+
+    @cached_property
+    def weights(self) -> Floats:
+        """Weight of each quadrature point [s]."""
+        made: Floats = self._points[1].ravel()
+        return made
+
+    @cached_property
+    def states(self) -> Floats:
+        """States at the quadrature points."""
+        none: Floats = np.zeros((0, len(self.system.names)))
+        return self.solution.trajectory(self.times) if len(self.times) else none
+
+    @cached_property
+    def _read(self) -> tuple[Floats, Floats]:
+        """Watts and gauges at the quadrature points."""
+        return self.system.read(self.times, self.states)
+
+    @property
+    def gauges(self) -> Floats:
+        """What is shown beside the states, at the quadrature points."""
+        return self._read[1]
+
+    @cached_property
+    def account(self) -> Account:
+        """Where the heat went, step by step."""
+        trajectory, watts = self.solution.trajectory, self._read[0]
+        steps = len(self._points[0])
         per_step = (watts * self.weights[:, None]).reshape(steps, GAUSS_POINTS, -1).sum(axis=1)
         joules = np.vstack([np.zeros(watts.shape[1]), np.cumsum(per_step, axis=0)])
         moments = np.asarray(trajectory.step_edges)
@@ -67,7 +92,7 @@ class FiringRun:
             joules[:, WORK_OUT] = at[:, int(engine["work"])]
             joules[:, LINE_OUT] -= joules[:, WORK_OUT]
         jumps = np.array([sum(J for t, _, J in self.pours if t < moment) for moment in moments])
-        self.account = Account(moments, joules, store(self.assembly, at), jumps, self.fuel_heat)
+        return Account(moments, joules, store(self.assembly, at), jumps, self.fuel_heat)
 
     def gauge(self, name: str) -> Floats:
         """A gauge of balance.GAUGES at all quadrature points."""

@@ -48,11 +48,11 @@ def column(name: str) -> str:
     return name.replace(" ", "_")
 
 
-def series_table(run: FiringRun) -> pd.DataFrame:
-    """All that is shown against time, one row an output time."""
+def series_table(run: FiringRun, times: Floats | None = None) -> pd.DataFrame:
+    """All that is shown against time, one row an output time, or one for each of `times` [s]."""
     trajectory = run.solution.trajectory
-    every = run.assembly.scenario.tree.outputs.every
-    times = trajectory.grid(every)
+    if times is None:
+        times = trajectory.grid(run.assembly.scenario.tree.outputs.every)
     states = trajectory(times)
     watts, gauges = run.system.read(times, states)
     shown = {name: gauges[:, run.assembly.gauge_first + i] for i, name in enumerate(GAUGES)}

@@ -20,6 +20,7 @@ RESUME_KEY = "resume_from"
 OTHER_KINDS = (
     (frozenset({"base", "axes"}), "a batch of many firings", "thermsim sweep FILE --out DIR"),
     (frozenset({"base", "cases"}), "a batch of many firings", "thermsim sweep FILE --out DIR"),
+    (frozenset({"scenario", "guesses"}), "a calibration", "thermsim calibrate FILE --out DIR"),
     (frozenset({"firebox", "gas_path"}), "a scenario of one firing", "thermsim run FILE --out DIR"),
 )
 """keys by which a file of another kind is known, what it is, and the command it is for"""
