@@ -60,6 +60,7 @@ class Descent:
         self.evaluations = 0
         self.start = self.misses = np.zeros(0)
         self.slopes = np.zeros((0, 0))
+        self.jumps = np.zeros(0, dtype=bool)
         self._known: tuple[bytes, Floats | str] = (b"", "")
         self._before: tuple[Floats, Floats] | None = None
         self._corrected = 0
@@ -119,8 +120,8 @@ class Descent:
         if not self._correct(scaled, here):
             steps: Steps = self._steps
             self.evaluations += len(self.size) * (2 if steps.two_sided else 1)
-            self.slopes = slopes(self.question.counted, self.question.guesses,
-                                 self.values(scaled), here, steps, self.mapping)
+            self.slopes, self.jumps = slopes(self.question.counted, self.question.guesses,
+                                             self.values(scaled), here, steps, self.mapping)
             self._corrected = 0
         self._before = (scaled.copy(), here)
         return np.vstack([self.slopes, self.priors])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,20 +23,39 @@ LEAST = 1e-8
 
 @dataclass(frozen=True)
 class Steps:
-    """Length of a step: a share of the guess's size, or, if `of_value`, of its value."""
+    """Length of a step: a share of the guess's size, or, if `of_value`, of its value.
+
+    wary: of two sides that disagree, as they do where a reading stands on a jump of its curve (a
+    door shut by a rule, a charge), the flatter counts: such a reading tells less, not more.
+    """
 
     share: float
     two_sided: bool = False
     of_value: bool = False
+    wary: bool = False
 
 
 SIMULATED = Steps(0.05)
 """A firing is solved to 1e-5: a step of a twentieth of a spread moves temperatures by some kelvin,
 and stands a hundred times over the noise; a step of 1e-8 would drown in it"""
-SIMULATED_FINE = Steps(0.1, two_sided=True)
+SIMULATED_FINE = Steps(0.1, two_sided=True, wary=True)
 """for how sure the answer is: two sides take the curvature out, which allows longer steps"""
 EXACT = Steps(float(np.finfo(float).eps) ** (1.0 / 3.0), two_sided=True, of_value=True)
 """for formulas: the step at which rounding and curvature weigh alike"""
+
+
+JUMP = 0.3
+"""misses, in errors, by which the two sides of a step must disagree to be called a jump"""
+UNLIKE = 0.5
+"""and the share of the steeper side"""
+
+
+class Slopes(NamedTuple):
+    """rows: slope of each miss by the guesses counted in their sizes, (misses, guesses). jumps:
+    of each miss whether its two sides disagree for any guess."""
+
+    rows: Floats
+    jumps: NDArray[np.bool_]
 
 
 class NotDifferenced(ThermsimError):
@@ -58,8 +77,8 @@ class Guarded:
 
 
 def slopes(misses: Misses, guesses: Sequence[Guess], at: Floats, here: Floats, steps: Steps,
-           mapping: Mapping = map) -> Floats:
-    """Slope of the misses by the guesses counted in their sizes, (misses, guesses).
+           mapping: Mapping = map) -> Slopes:
+    """Slopes of the misses by the guesses counted in their sizes.
 
     at: values of the guesses. here: the misses there. All columns go to `mapping` at once. At a
     bound, or where the model fails on one side, the other side is taken.
@@ -82,23 +101,33 @@ def slopes(misses: Misses, guesses: Sequence[Guess], at: Floats, here: Floats, s
     if again:
         found += _evaluate(misses, at, length, again, mapping)
     made = np.empty((len(here), len(guesses)))
+    jumps = np.zeros(len(here), dtype=bool)
     for k, guess in enumerate(guesses):
         ends = [(way, values) for one, way, values in found
                 if one == k and not isinstance(values, str)]
         if not ends:
             why = next(values for one, _, values in found if one == k)
             raise NotDifferenced(f"no slope by {guess.name} at {guess.text(at[k])}: {why}")
-        made[:, k] = _slope(ends, here, (at[k], length[k])) * size[k]
-    return made
+        taken = [((at[k] + way * length[k]) - at[k]) / size[k] for way, _ in ends]
+        made[:, k], jumping = _slope([values for _, values in ends], here, taken, steps.wary)
+        jumps |= jumping
+    return Slopes(made, jumps)
 
 
-def _slope(ends: list[tuple[float, Floats]], here: Floats, step: tuple[float, float]) -> Floats:
-    """From one end and here, or from two ends; by the steps that were really taken."""
-    at, length = step
-    taken = [(at + way * length) - at for way, _ in ends]
+def _slope(ends: list[Floats], here: Floats, taken: list[float],
+           wary: bool) -> tuple[Floats, NDArray[np.bool_]]:
+    """From one end and here, or from two ends; where the two sides disagree, the flatter."""
+    sides = [(values - here) / step for values, step in zip(ends, taken, strict=True)]
     if len(ends) == 1:
-        return (ends[0][1] - here) / taken[0]
-    return (ends[0][1] - ends[1][1]) / (taken[0] - taken[1])
+        return sides[0], np.zeros(len(here), dtype=bool)
+    middle = (ends[0] - ends[1]) / (taken[0] - taken[1])
+    unlike = np.abs(sides[0] - sides[1])
+    steeper = np.maximum(np.abs(sides[0]), np.abs(sides[1]))
+    jumps = (unlike * abs(taken[0]) > JUMP) & (unlike > UNLIKE * steeper)
+    if not wary:
+        return middle, jumps
+    flatter = np.where(np.abs(sides[0]) < np.abs(sides[1]), sides[0], sides[1])
+    return np.where(jumps, flatter, middle), jumps
 
 
 def _evaluate(misses: Misses, at: Floats, length: Floats, wanted: list[tuple[int, float]],

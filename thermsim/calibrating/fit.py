@@ -28,16 +28,20 @@ class NoFit(ThermsimError):
 
 @dataclass(frozen=True)
 class Fit:
-    """The best end of all starts. misses: counted there; slopes: of them by the guesses in sizes."""
+    """The best end of all starts.
+
+    misses: counted there. slopes: of them by the guesses in sizes. jumps: which of them stand on a
+    jump of their curve. rest: end of the best start, once brought to rest with fine slopes.
+    """
 
     question: Question
     settings: Settings
     values: Floats
     misses: Floats
     slopes: Floats
+    jumps: NDArray[np.bool_]
     ends: tuple[End, ...] = ()
     rest: End | None = None
-    """of the best start, brought to rest with fine slopes"""
 
     @property
     def guesses(self) -> tuple[Guess, ...]:
@@ -88,7 +92,8 @@ def fit(question: Question, settings: Settings | None = None,
     done = last.run(best.values, here, fine=True)
     if done.failed:
         raise NoFit(f"no slopes at the best end: {done.how}")
-    return Fit(question, settings, done.values, last.misses, last.slopes, ends, done)
+    return Fit(question, settings, done.values, last.misses, last.slopes, last.jumps,
+               ends, done)
 
 
 def fit_at(question: Question, settings: Settings, values: Floats, mapping: Mapping = map) -> Fit:
@@ -97,7 +102,7 @@ def fit_at(question: Question, settings: Settings, values: Floats, mapping: Mapp
     if isinstance(here, str):
         raise NoFit(f"nothing can be computed at these values: {here}")
     found = slopes(question.counted, question.guesses, values, here, settings.fine_steps, mapping)
-    return Fit(question, settings, values, here, found)
+    return Fit(question, settings, values, here, found.rows, found.jumps)
 
 
 def _follow_all(question: Question, settings: Settings, points: list[Floats], mapping: Mapping,

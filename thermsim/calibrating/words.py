@@ -112,6 +112,10 @@ def _left(found: Findings) -> Iterator[str]:
             way = "over" if spot.mean > 0.0 else "under"
             yield (f"{spot.spot}: computed {way} the readings, by {abs(spot.mean):.2g} errors in "
                    f"the mean of {spot.count}.")
+    names = found.fit.question.labels
+    for label in [names[k] for k in np.flatnonzero(found.fit.jumps)][:MOST_TOLD]:
+        yield (f"{label}: stands on a jump of its curve, where a little more or less of a guess "
+               "moves it at once; it says less than it seems to.")
     if found.errors_stated:
         for label, miss in found.quality.large[:MOST_TOLD]:
             way = "over" if miss > 0.0 else "under"
