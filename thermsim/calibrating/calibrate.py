@@ -17,7 +17,7 @@ from thermsim.batches.store import write_whole
 from thermsim.calibrating.differences import Mapping
 from thermsim.calibrating.findings import Findings, findings
 from thermsim.calibrating.fit import Fit, fit, fit_at
-from thermsim.calibrating.from_file import DEVIATIONS, READ, Calibration, read_calibration
+from thermsim.calibrating.from_file import DEVIATIONS, Calibration, read_calibration
 from thermsim.calibrating.question import Settings
 from thermsim.calibrating.stove import question
 from thermsim.calibrating.sureness import LARGER
@@ -95,13 +95,13 @@ class Calibrated:
         write_whole(folder / CALIBRATED, self.scenario.text)
 
 
-def calibrate(path: str | os.PathLike[str], read: READ, jobs: int | None = None,
+def calibrate(path: str | os.PathLike[str], jobs: int | None = None,
               profiled: bool = False, watcher: Watcher | None = None) -> Calibrated:
     """Fit the guesses of a calibration file to its readings. jobs: processes; all cores if None.
 
     Raises ScenarioError if the file cannot be used, NoFit if no start came to an end.
     """
-    return find(read_calibration(path, read), jobs, profiled, watcher)
+    return find(read_calibration(path), jobs, profiled, watcher)
 
 
 def find(calibration: Calibration, jobs: int | None = None, profiled: bool = False,

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from thermsim.calibrating.differences import Guarded, Mapping, NotDifferenced, Steps, slopes
+from thermsim.calibrating.differences import Guarded, Mapping, NotDifferenced, slopes
 from thermsim.calibrating.guesses import bounds, prior_misses, prior_rows, sizes
 from thermsim.calibrating.losses import loss_of
 from thermsim.calibrating.question import Question, Settings, weight_of
@@ -48,7 +48,7 @@ class End:
 
 
 class Descent:
-    """One start on its way down. `misses`, `slopes`: where it ended, once it has run."""
+    """One start on its way down."""
 
     def __init__(self, question: Question, settings: Settings, mapping: Mapping,
                  watch: Watch | None = None, number: int = 0) -> None:
@@ -60,21 +60,17 @@ class Descent:
         self.evaluations = 0
         self.start = self.misses = np.zeros(0)
         self.slopes = np.zeros((0, 0))
-        self.jumps = np.zeros(0, dtype=bool)
         self._known: tuple[bytes, Floats | str] = (b"", "")
         self._before: tuple[Floats, Floats] | None = None
         self._corrected = 0
-        self._steps, self._secants = settings.steps, settings.secants
 
-    def run(self, start: Floats, first: Floats, fine: bool = False) -> End:
-        """Down from the start, of which the misses are known. fine: to rest, with fine slopes."""
+    def run(self, start: Floats, first: Floats) -> End:
+        """Down from the start, of which the misses are known."""
         from scipy.optimize import least_squares
 
         chosen = self.settings
         self.start, self.misses = start, first
-        closest = chosen.closest if fine else chosen.rough
-        self._steps = chosen.fine_steps if fine else chosen.steps
-        self._secants = 0 if fine else chosen.secants
+        closest = chosen.rough
         self._known = (self.values(np.zeros(len(start))).tobytes(), first)
         try:
             done = least_squares(
@@ -85,7 +81,6 @@ class Descent:
                 loss=loss_of(chosen.loss, len(first), chosen.width))
         except (NotDifferenced, np.linalg.LinAlgError, ValueError) as error:
             return End(start, start, math.inf, self.evaluations, str(error), False)
-        self.misses = done.fun[:len(first)]
         how = "came to rest" if done.status > 0 else f"stopped after {chosen.most} trials"
         return End(start, self.values(done.x), 2.0 * float(done.cost), self.evaluations, how,
                    done.status > 0)
@@ -118,17 +113,17 @@ class Descent:
         here = self._at(self.values(scaled))
         assert not isinstance(here, str)
         if not self._correct(scaled, here):
-            steps: Steps = self._steps
+            steps = self.settings.steps
             self.evaluations += len(self.size) * (2 if steps.two_sided else 1)
-            self.slopes, self.jumps = slopes(self.question.counted, self.question.guesses,
-                                             self.values(scaled), here, steps, self.mapping)
+            self.slopes = slopes(self.question.counted, self.question.guesses,
+                                 self.values(scaled), here, steps, self.mapping).rows
             self._corrected = 0
         self._before = (scaled.copy(), here)
         return np.vstack([self.slopes, self.priors])
 
     def _correct(self, scaled: Floats, here: Floats) -> bool:
         """Correct the slopes by the step just taken; False if they must be worked out anew."""
-        if self._before is None or self._corrected >= self._secants:
+        if self._before is None or self._corrected >= self.settings.secants:
             return False
         step = scaled - self._before[0]
         change = here - self._before[1]

@@ -11,10 +11,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from thermsim.calibrating.descent import Descent, End, Watch
-from thermsim.calibrating.differences import Guarded, Mapping, slopes
+from thermsim.calibrating.differences import Guarded, Mapping, NotDifferenced, slopes
 from thermsim.calibrating.guesses import Guess
 from thermsim.calibrating.losses import loss_of
 from thermsim.calibrating.question import Question, Settings, weight_of
+from thermsim.calibrating.settle import settle
 from thermsim.calibrating.starts import start_points
 from thermsim.errors import ThermsimError
 
@@ -88,12 +89,12 @@ def fit(question: Question, settings: Settings | None = None,
     here = list(mapping(Guarded(question.counted), [best.values]))[0]
     if isinstance(here, str):
         raise NoFit(f"the best end cannot be computed again: {here}")
-    last = Descent(question, settings, mapping, watch, order[0])
-    done = last.run(best.values, here, fine=True)
-    if done.failed:
-        raise NoFit(f"no slopes at the best end: {done.how}")
-    return Fit(question, settings, done.values, last.misses, last.slopes, last.jumps,
-               ends, done)
+    try:
+        done = settle(question, settings, best.values, here, mapping, watch, order[0])
+    except NotDifferenced as error:
+        raise NoFit(f"no slopes at the best end: {error}") from error
+    return Fit(question, settings, done.end.values, done.misses, done.slopes.rows,
+               done.slopes.jumps, ends, done.end)
 
 
 def fit_at(question: Question, settings: Settings, values: Floats, mapping: Mapping = map) -> Fit:

@@ -10,7 +10,7 @@ from typing import Any
 
 from thermsim.calibrating.declared import CALIBRATION, NOTHING_HELD
 from thermsim.calibrating.guesses import Guess
-from thermsim.calibrating.readings import Readings
+from thermsim.calibrating.readings import Readings, read_file
 from thermsim.dimensions import DIMENSIONS
 from thermsim.errors import Problem, QuantityError, ScenarioError
 from thermsim.loading import load_scenario
@@ -59,7 +59,7 @@ class Calibration:
     written: Scenario = field(repr=False)
 
 
-def read_calibration(path: str | os.PathLike[str], read: READ) -> Calibration:
+def read_calibration(path: str | os.PathLike[str], read: READ = read_file) -> Calibration:
     """Read a calibration file, its scenarios and readings; raises ScenarioError with everything
     that is wrong. read: how a file of readings is read."""
     written = load_file(path, declaration=CALIBRATION)

@@ -67,8 +67,9 @@ class Settings:
     """How it is fitted.
 
     Each start that is followed goes down roughly; the best end is then brought to rest with finer
-    slopes. steps, fine_steps: of the slopes in each of the two. rough, closest: relative change of
-    weight, and of guesses in sizes, at which each comes to rest. followed: how many of the starts,
+    slopes. steps, fine_steps: of the slopes in each of the two. rough: relative change of weight,
+    and of guesses in sizes, at which a start has come down. closest: share of the weight that the
+    last step would still have taken off. followed: how many of the starts,
     the best first, are followed; all if None. at_once: followed at the same time. secants: how
     often slopes are corrected by the step just taken before they are worked out anew; 0 for never.
     by_slope: count guesses by how much they move the misses, not by their sizes; for formulas

@@ -149,9 +149,11 @@ def all_events(run: FiringRun) -> list[Row]:
         dry = dry_time(run)
         if dry is not None:
             rows.append({"time_s": dry, "event": "dry", "where": "drum", "note": ""})
-    for happening in run.solution.happenings:
-        if happening.kind in ("act", "rule"):
-            note = happening.note if happening.note != happening.name else ""
-            rows.append({"time_s": happening.time, "event": happening.kind,
-                         "where": happening.name, "note": note})
-    return sorted(rows, key=lambda row: float(row["time_s"]))
+    return sorted([*rows, *done_events(run)], key=lambda row: float(row["time_s"]))
+
+
+def done_events(run: FiringRun) -> list[Row]:
+    """What hands and rules did, in order."""
+    return [{"time_s": happening.time, "event": happening.kind, "where": happening.name,
+             "note": happening.note if happening.note != happening.name else ""}
+            for happening in run.solution.happenings if happening.kind in ("act", "rule")]
