@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -18,6 +18,7 @@ from thermsim.calibrating.differences import Mapping
 from thermsim.calibrating.findings import Findings, findings
 from thermsim.calibrating.fit import Fit, fit, fit_at
 from thermsim.calibrating.from_file import DEVIATIONS, Calibration, read_calibration
+from thermsim.calibrating.outlook import Outlook, check_answers, look_ahead
 from thermsim.calibrating.question import Settings
 from thermsim.calibrating.stove import question
 from thermsim.calibrating.sureness import LARGER
@@ -67,6 +68,7 @@ class Calibrated:
     beforehand: Told
     held: Held | None
     changes: tuple[str, ...] = field(default=())
+    outlooks: tuple[Outlook, ...] = ()
 
     @property
     def scenario(self) -> Scenario:
@@ -78,14 +80,17 @@ class Calibrated:
     def words(self) -> list[str]:
         """Title, then what the readings could tell, then the findings."""
         held = [self.held.sentence()] if self.held is not None else []
+        ahead = [line for one in self.outlooks for line in one.sentences()]
         return [self.calibration.title, "", "What these readings can tell:",
-                *self.beforehand.sentences(), "", "What was found:", *tell(self.found), *held]
+                *self.beforehand.sentences(), "", "What was found:", *tell(self.found), *held,
+                *(["", "What it comes to:", *ahead] if ahead else [])]
 
     def save(self, folder: Path) -> None:
         """Words, numbers, tables, and the scenario as found; each whole or not at all."""
         folder.mkdir(parents=True, exist_ok=True)
         numbers = record(self.found) | {"title": self.calibration.title,
-                                        "changes": list(self.changes)}
+                                        "changes": list(self.changes),
+                                        "answers": [one.record() for one in self.outlooks]}
         write_whole(folder / WORDS, "\n".join(self.words()) + "\n")
         write_whole(folder / NUMBERS, json.dumps(numbers, indent=1, ensure_ascii=False,
                                                  allow_nan=False) + "\n")
@@ -95,19 +100,22 @@ class Calibrated:
         write_whole(folder / CALIBRATED, self.scenario.text)
 
 
-def calibrate(path: str | os.PathLike[str], jobs: int | None = None,
-              profiled: bool = False, watcher: Watcher | None = None) -> Calibrated:
-    """Fit the guesses of a calibration file to its readings. jobs: processes; all cores if None.
+def calibrate(path: str | os.PathLike[str], jobs: int | None = None, profiled: bool = False,
+              answers: Sequence[str] = (), watcher: Watcher | None = None) -> Calibrated:
+    """Fit the guesses of a calibration file to its readings.
 
+    jobs: processes; all cores if None. profiled: work out profiles. answers: of the firing of the
+    file's scenario, as the summary names them: how sure each is, and what to read next for it.
     Raises ScenarioError if the file cannot be used, NoFit if no start came to an end.
     """
-    return find(read_calibration(path), jobs, profiled, watcher)
+    return find(read_calibration(path), jobs, profiled, answers, watcher)
 
 
 def find(calibration: Calibration, jobs: int | None = None, profiled: bool = False,
-         watcher: Watcher | None = None) -> Calibrated:
+         answers: Sequence[str] = (), watcher: Watcher | None = None) -> Calibrated:
     """As `calibrate`, from what was read."""
     watcher = watcher or Watcher()
+    check_answers(calibration.base, answers)
     asked = question(calibration)
     settings = Settings(loss=calibration.loss, starts=calibration.starts, followed=FOLLOWED,
                         at_once=FOLLOWED)
@@ -122,7 +130,9 @@ def find(calibration: Calibration, jobs: int | None = None, profiled: bool = Fal
         done = fit(asked, settings, mapping=mapping, watch=watcher.goes_on)
         found = findings(done, before, LARGER, profiled=profiled, mapping=mapping)
         held = _held_out(calibration, was, done, mapping)
-    return Calibrated(calibration, found, beforehand, held, written_back(calibration, found))
+        ahead = look_ahead(calibration, found, answers, mapping) if answers else ()
+    return Calibrated(calibration, found, beforehand, held, written_back(calibration, found),
+                      ahead)
 
 
 def _held_out(calibration: Calibration, was: Any, done: Fit, mapping: Mapping) -> Held | None:
@@ -133,7 +143,8 @@ def _held_out(calibration: Calibration, was: Any, done: Fit, mapping: Mapping) -
 
 
 def written_back(calibration: Calibration, found: Findings) -> tuple[str, ...]:
-    """Changes that put the guesses as found over the scenario, with two standard errors as doubt.
+    """Changes that put the guesses as found over the scenario, each with a doubt that
+    reads back as its standard error.
 
     Where the doubt would reach beyond the field's own bounds the scenario's loader cuts it.
     """

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import os
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
@@ -22,8 +23,9 @@ from thermsim.units import Quantity, format_quantity, is_quantity, parse_quantit
 
 READ = Callable[[str, Scenario], Readings]
 """reads a file of readings that belongs to a firing of a scenario"""
-DEVIATIONS = 2.0
-"""standard deviations that a doubt is taken to span either way: 'I would be surprised if not'"""
+DEVIATIONS = math.sqrt(3.0)
+"""standard deviations that a doubt spans either way: limits, all between them as likely, GUM (JCGM
+100:2008) 4.3.7, as the readings' instruments are taken"""
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,8 @@ from thermsim.errors import SolverError
 from thermsim.solver import Settings
 
 Floats = NDArray[np.float64]
+Put = tuple[tuple[tuple[str, ...], str], ...]
+"""of each guess its fields and the SI unit in which a value is written"""
 
 
 @dataclass(frozen=True)
@@ -41,8 +43,7 @@ class StoveMisses:
     """Weighted misses of all firings, from values of the guesses in SI."""
 
     firings: tuple[Firing, ...]
-    put: tuple[tuple[tuple[str, ...], str], ...]
-    """of each guess its fields and the SI unit in which a value is written"""
+    put: Put
     settings: Settings
 
     def __call__(self, values: Floats) -> Floats:
@@ -50,13 +51,13 @@ class StoveMisses:
         return np.concatenate([one.misses(changes, self.settings) for one in self.firings])
 
 
-def changes_of(put: tuple[tuple[tuple[str, ...], str], ...], values: Floats) -> tuple[str, ...]:
+def changes_of(put: Put, values: Floats) -> tuple[str, ...]:
     """Guesses as --change would put them, with all figures."""
     return tuple(f"{name} = {float(value)!r} {unit}".strip()
                  for (names, unit), value in zip(put, values, strict=True) for name in names)
 
 
-def put_of(calibration: Calibration) -> tuple[tuple[tuple[str, ...], str], ...]:
+def put_of(calibration: Calibration) -> Put:
     """Fields and units of the guesses of a calibration."""
     return tuple((one.fields, one.unit) for one in calibration.varied)
 

@@ -8,6 +8,7 @@ import sys
 from collections.abc import Sequence
 
 from thermsim.cli import (
+    calibrate,
     check,
     compare,
     cutting_list,
@@ -72,7 +73,7 @@ def parser() -> argparse.ArgumentParser:
     made.add_argument("--version", action=_Version, nargs=0, help="print the version and stop")
     commands = made.add_subparsers(title="commands", metavar="COMMAND")
     for command in (new, check, cutting_list, run, hazards, mishaps, firing_plan, sweep,
-                    engine_speed, compare, readings, schema, sources):
+                    engine_speed, compare, readings, calibrate, schema, sources):
         command.add_to(commands)
     return made
 
