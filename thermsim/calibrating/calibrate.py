@@ -152,7 +152,7 @@ def written_back(calibration: Calibration, found: Findings) -> tuple[str, ...]:
     for one, value, error in zip(calibration.varied, found.sure.values,
                                  found.sure.standard_errors, strict=True):
         guess = one.guess
-        text = f"{guess.in_unit(float(value)):.7g} {guess.unit}".strip()
+        text = f"{guess.in_unit(float(value)):.5g} {guess.unit}".strip()
         if np.isfinite(error):
             half = DEVIATIONS * (guess.in_unit(float(error)) - guess.in_unit(0.0))
             text += f" +- {half:.3g} {guess.unit}".rstrip()

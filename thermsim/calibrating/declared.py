@@ -1,4 +1,4 @@
-"""What a person may write in a calibration file, as plain records; read by the scenario's loader."""
+"""What a person may write in a calibration file, as plain records for the scenario's loader."""
 
 from __future__ import annotations
 

@@ -105,7 +105,7 @@ class Descent:
         if key != self._known[0]:
             self.evaluations += 1
             counted = Guarded(self.question.counted)
-            self._known = (key, list(self.mapping(counted, [values]))[0])
+            self._known = (key, next(iter(self.mapping(counted, [values]))))
         return self._known[1]
 
     def _all_slopes(self, scaled: Floats) -> Floats:

@@ -1,4 +1,4 @@
-"""The fit: guesses moved between their bounds until misses and what is held weigh least together."""
+"""The fit: guesses moved between their bounds until misses and what is held weigh least."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from thermsim.calibrating.descent import Descent, End, Watch
 from thermsim.calibrating.differences import Guarded, Mapping, NotDifferenced, slopes
-from thermsim.calibrating.guesses import Guess
+from thermsim.calibrating.guesses import Guess, prior_misses
 from thermsim.calibrating.losses import loss_of
 from thermsim.calibrating.question import Question, Settings, weight_of
 from thermsim.calibrating.settle import settle
@@ -62,6 +62,11 @@ class Fit:
         return weight_of(self.question, self.settings, self.values, self.misses)
 
     @property
+    def readings_weight(self) -> float:
+        """Of the misses alone."""
+        return self.weight - float((prior_misses(self.guesses, self.values) ** 2).sum())
+
+    @property
     def evaluations(self) -> int:
         """How often the misses were worked out."""
         return sum(end.evaluations for end in self.ends) + (
@@ -86,7 +91,7 @@ def fit(question: Question, settings: Settings | None = None,
     if best.failed:
         raise NoFit("no start could be fitted: " + "; ".join(
             dict.fromkeys(end.how for end in ends)))
-    here = list(mapping(Guarded(question.counted), [best.values]))[0]
+    here = next(iter(mapping(Guarded(question.counted), [best.values])))
     if isinstance(here, str):
         raise NoFit(f"the best end cannot be computed again: {here}")
     try:

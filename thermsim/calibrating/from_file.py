@@ -71,8 +71,8 @@ def read_calibration(path: str | os.PathLike[str], read: READ = read_file) -> Ca
     varied = [made for number, given in enumerate(tree["guesses"], 1)
               if (made := _Guess(written, number, base, problems).read(given)) is not None]
     _same_twice(written, problems)
-    firings = [made for number in range(1, len(tree["readings"]) + 1)
-               if (made := _firing(written, number, folder, read, problems)) is not None]
+    firings = [one for number in range(1, len(tree["readings"]) + 1)
+               if (one := _firing(written, number, folder, read, problems)) is not None]
     hold_out = tuple(tree["hold_out"] or ())
     problems += _not_in_all(written, firings)
     if len(firings) == len(tree["readings"]):
@@ -128,10 +128,11 @@ def _same_twice(written: Scenario, problems: list[Problem]) -> None:
 def _not_in_all(written: Scenario, firings: list[Fired]) -> list[Problem]:
     """Guesses that the own scenario of a firing cannot take."""
     wrong = []
+    base = str(Path(written.path or "").parent / written.tree["scenario"])
     for number, given in enumerate(written.tree["guesses"], 1):
         changes = [f"{one} = {given['from']}" for one in given["field"]]
         for fired in firings:
-            if fired.scenario.path == str(Path(written.path or "").parent / written.tree["scenario"]):
+            if fired.scenario.path == base:
                 continue
             try:
                 load_text(fired.scenario.text, changes, name=str(fired.scenario.path))

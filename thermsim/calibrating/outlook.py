@@ -1,4 +1,4 @@
-"""What a calibration comes to: how sure an answer of the firing is, and what to read next for it."""
+"""What a calibration comes to: how sure an answer of the firing is, what to read next for it."""
 
 from __future__ import annotations
 

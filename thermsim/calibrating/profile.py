@@ -1,8 +1,8 @@
 """Profile of a guess: how the fit worsens as it is moved away and all others follow.
 
 Where the covariance takes the misses to be straight lines in the guesses, this does not: interval
-ends are where the weight of misses in errors has risen by t^2 (Seber, Wild, Nonlinear Regression, 1989,
-section 5.2.3, from memory), found by halving.
+ends are where the weight of the misses, in errors as found, has risen by t^2 (Seber, Wild,
+Nonlinear Regression, 1989, section 5.2.3, from memory); found by halving.
 """
 
 from __future__ import annotations

@@ -75,9 +75,9 @@ def _quality(found: Findings) -> Iterator[str]:
     """Size of the misses, before and now."""
     made, sure = found.quality, found.sure
     if found.before is not None:
-        was = float((found.fit.weights * found.before.misses**2).sum())
-        yield (f"Sum of squared misses: {was:.3g} before, {made.squares:.3g} now, from "
-               f"{len(found.fit.misses)} readings.")
+        counted = "" if found.fit.settings.loss == "linear" else ", large ones counted less"
+        yield (f"Squared misses of {len(found.fit.misses)} readings{counted}: "
+               f"{found.before.readings_weight:.3g} before, {found.fit.readings_weight:.3g} now.")
     if made.freedom <= 0.0:
         yield "As many guesses as readings: nothing is left by which to judge the fit."
         return

@@ -103,7 +103,8 @@ class _Progress:
 
     def looked(self, told: Any) -> None:
         """What the readings can tell is known."""
-        complain(f"{len(told.guesses)} guesses; fitting.")
+        count = len(told.guesses)
+        complain(f"{count} guess{'es' if count > 1 else ''}; fitting.")
 
     def goes_on(self, start: int, evaluations: int, weight: float) -> None:
         """A start has come so far."""

@@ -19,7 +19,7 @@ COMMAND = [sys.executable, "-m", "thermsim"]
 
 @pytest.mark.parametrize("command", ["", "new", "check", "cutting-list", "run", "hazards",
                                      "mishaps", "firing-plan", "sweep", "engine-speed", "compare",
-                                     "readings", "sources", "schema"])
+                                     "readings", "calibrate", "sources", "schema"])
 def test_help_has_worked_examples(command: str) -> None:
     asked = subprocess.run(
         [*COMMAND, *command.split(), "--help"], capture_output=True, text=True, check=True
