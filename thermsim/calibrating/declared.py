@@ -6,7 +6,8 @@ from thermsim.calibrating.losses import LOSSES
 from thermsim.parts.declare import Block, Field
 
 NO_SOURCE = "nothing, unless written"
-NOTHING_HELD = "none"
+NOTHING_HELD = "nothing"
+"""as a prior; 'none' would take the line out"""
 GUESS = Block(
     "guess",
     "One thing of the scenario that is not known well, and is to be found from the readings.",
@@ -15,7 +16,7 @@ GUESS = Block(
               "same value together", required=True),
         Field("from", "text", "the least that it may be, with its unit", required=True),
         Field("to", "text", "the most that it may be", required=True),
-        Field("prior", "text", "what is held of it before the readings, as 25 mm +- 4 mm, or none; "
+        Field("prior", "text", "what is held of it before the readings, as 25 mm +- 4 mm, or nothing; "
               "if not given, the doubt that the scenario tells of it"),
     ),
 )

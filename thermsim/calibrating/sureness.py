@@ -46,6 +46,8 @@ class Sureness:
     squares: float
     untold: tuple[bool, ...]
     level: float = LEVEL
+    error_known: bool = False
+    """the error is the stated one, not found from the misses"""
 
     @cached_property
     def covariance(self) -> Floats:
@@ -70,10 +72,14 @@ class Sureness:
 
     @property
     def quantile(self) -> float:
-        """Standard errors on either side within which a guess lies at the level: Student's t."""
-        from scipy.stats import t
+        """Standard errors on either side within which a guess lies at the level.
 
-        return float(t.ppf(0.5 + 0.5 * self.level, max(self.freedom, 1.0)))
+        Student's t where the error was found from the misses, normal where it was stated.
+        """
+        from scipy.stats import norm, t
+
+        share = 0.5 + 0.5 * self.level
+        return float(norm.ppf(share) if self.error_known else t.ppf(share, max(self.freedom, 1.0)))
 
     @cached_property
     def intervals(self) -> Floats:
@@ -117,7 +123,8 @@ def sureness(fit: Fit, error: str = FOUND, level: float = LEVEL) -> Sureness:
         factor = {FOUND: as_found, STATED: 1.0, LARGER: max(as_found, 1.0)}[error]
         factor = max(float(factor), np.finfo(float).tiny**0.25)
         made, untold = _inverse(np.vstack([rows / factor, priors]))
-    return Sureness(fit.guesses, fit.values, made, factor, freedom, squares, untold, level)
+    known = error == STATED or (error == LARGER and factor == 1.0)
+    return Sureness(fit.guesses, fit.values, made, factor, freedom, squares, untold, level, known)
 
 
 def _inverse(rows: Floats) -> tuple[Floats, tuple[bool, ...]]:

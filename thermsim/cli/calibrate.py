@@ -30,7 +30,7 @@ A calibration file names a scenario, files of readings, and what is not known we
     - field: drum.gap
       from: 15 mm
       to: 40 mm
-      prior: 25 mm +- 5 mm         # else the doubt that the scenario tells; none for nothing held
+      prior: 25 mm +- 5 mm         # else the doubt that the scenario tells; or nothing
     - field: wood.moisture
       from: 12 %
       to: 35 %
