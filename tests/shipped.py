@@ -6,5 +6,6 @@ from pathlib import Path
 
 FOLDER = Path(__file__).parents[1] / "scenarios"
 BATCHES = sorted(FOLDER.glob("*_sweep.yaml"))
-SCENARIOS = sorted(set(FOLDER.glob("*.yaml")) - set(BATCHES))
+CALIBRATIONS = sorted(FOLDER.glob("calibrate_*.yaml"))
+SCENARIOS = sorted(set(FOLDER.glob("*.yaml")) - set(BATCHES) - set(CALIBRATIONS))
 """single firings"""

@@ -7,10 +7,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from shipped import BATCHES, FOLDER, SCENARIOS
+from shipped import BATCHES, CALIBRATIONS, FOLDER, SCENARIOS
 
 import thermsim
 from thermsim.batches.batch import read_batch
+from thermsim.calibrating.from_file import read_calibration
 from thermsim.cli.new import starter_text
 from thermsim.scenario import Values, load_scenario, load_text
 
@@ -46,7 +47,14 @@ def test_batches_load_and_are_called_invented(path: Path) -> None:
     assert len(batch.cases) >= 6
 
 
-@pytest.mark.parametrize("path", [*SCENARIOS, *BATCHES], ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", CALIBRATIONS, ids=lambda p: p.stem)
+def test_calibrations_load_and_are_called_invented(path: Path) -> None:
+    made = read_calibration(path)
+    assert "invented" in made.title
+    assert len(made.varied) >= 4
+
+
+@pytest.mark.parametrize("path", [*SCENARIOS, *BATCHES, *CALIBRATIONS], ids=lambda p: p.stem)
 def test_block_style_without_quotes(path: Path) -> None:
     lines = [line for line in path.read_text(encoding="utf-8").splitlines()
              if FLOW_OR_QUOTES.search(line.split("#")[0])]

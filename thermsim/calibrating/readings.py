@@ -7,7 +7,7 @@ answers of a whole firing take as long as solving it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 import numpy as np
@@ -15,6 +15,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from thermsim.calibrating.losses import ABOVE, BELOW, BOTH
+from thermsim.readings.correction import surface_temperature
 from thermsim.readings.file import load_readings
 from thermsim.readings.firings import known_of
 from thermsim.readings.reading import AT_LEAST, AT_MOST, UNSURE, Reading
@@ -32,6 +33,8 @@ AT_A_MOMENT = ("column", "percent", "grams", "pressure")
 FROM_DEEDS = "wood"
 """measure that is read off what was done"""
 EVENT = "event"
+OF_SCENARIO = "the scenario's "
+"""begins the source of an emissivity that was taken from the scenario (readings/targets.py)"""
 
 
 class Readings(Protocol):
@@ -84,8 +87,13 @@ class FileReadings:
         return [SIDES.get(one.says, BOTH) for one in self.readings]
 
     def misses(self, run: FiringRun) -> Floats:
-        """(computed - read) / uncertainty of every reading."""
-        return residuals(self.readings, self.seen(run))
+        """(computed - read) / uncertainty of every reading.
+
+        What an infrared thermometer showed is corrected with the emissivity of the scenario that
+        is fired, so that an emissivity may be guessed; its uncertainty stays as it was read.
+        """
+        seen = self.seen(run)
+        return residuals([_anew(one, seen.scenario) for one in self.readings], seen)
 
     def seen(self, run: FiringRun) -> Seen:
         """What the readings ask for of a solved firing."""
@@ -100,6 +108,18 @@ class FileReadings:
             moments = np.concatenate([moments, run.solution.trajectory.grid(every)])
         times = np.unique(moments[(moments >= begin) & (moments <= end)])
         return Seen(series_table(run, times), events, run.assembly.scenario)
+
+
+def _anew(one: Reading, scenario: Scenario) -> Reading:
+    """A reading corrected with the scenario's emissivity, where it was corrected with one such."""
+    if one.look is None or not one.look.emissivity.source.startswith(OF_SCENARIO):
+        return one
+    fact = scenario.fact(one.look.emissivity.source.removeprefix(OF_SCENARIO))
+    if fact is None or fact.value == one.look.emissivity.value:
+        return one
+    now = replace(one.look, emissivity=replace(one.look.emissivity, value=float(fact.value)))
+    corrected = surface_temperature(now)
+    return replace(one, corrected=corrected) if np.isfinite(corrected) else one
 
 
 def _what(one: Reading) -> str:

@@ -101,6 +101,23 @@ def test_misses_are_those_of_the_whole_tables(readings: str, scenarios: Path) ->
     np.testing.assert_allclose(seen.misses(run), full, atol=0.05, rtol=0.01)
 
 
+def test_a_guessed_emissivity_corrects_the_readings_anew(scenarios: Path) -> None:
+    """Read and fired with the same other emissivity, or read with the scenario's and fired with
+    that other one: the same."""
+    place, other = str(scenarios / "shed_readings.csv"), ("firebox.emissivity = 60 %",)
+    plain = load_scenario(scenarios / "cold_start.yaml")
+    changed = load_scenario(scenarios / "cold_start.yaml", other)
+    seen, again = read_file(place, plain), read_file(place, changed)
+    run, _ = solve_firing(changed)
+    at = [k for k, spot in enumerate(seen.spots) if spot == "firebox side"]
+    assert at
+    sizes = [np.array([one.readings[k].uncertainty for k in at]) for one in (seen, again)]
+    np.testing.assert_allclose(seen.misses(run)[at] * sizes[0], again.misses(run)[at] * sizes[1],
+                               rtol=1e-9)
+    kept = residuals(seen.readings, seen.seen(run))[at]
+    assert np.abs(kept - seen.misses(run)[at]).max() > 0.1
+
+
 def test_hidden_guesses_are_found(write_calibration: Write) -> None:
     """Readings without error and nothing held: what was planted comes back, on one core and two."""
     place = write_calibration()
