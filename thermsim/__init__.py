@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from thermsim.batches.engine_speed import highest_engine_speed
     from thermsim.batches.sweep import run_sweep
+    from thermsim.calibrating.calibrate import calibrate
     from thermsim.comparing import Comparison, compare
     from thermsim.loading import load_scenario
     from thermsim.readings.file import load_readings
@@ -19,10 +20,11 @@ if TYPE_CHECKING:
     from thermsim.simulation import simulate
     from thermsim.solver import Settings
 
-__all__ = ["Comparison", "Result", "Settings", "compare", "highest_engine_speed",
+__all__ = ["Comparison", "Result", "Settings", "calibrate", "compare", "highest_engine_speed",
            "load_readings", "load_scenario", "residuals", "run_sweep", "simulate"]
 
 _HOMES = {
+    "calibrate": "thermsim.calibrating.calibrate",
     "compare": "thermsim.comparing",
     "Comparison": "thermsim.comparing",
     "highest_engine_speed": "thermsim.batches.engine_speed",

@@ -33,6 +33,8 @@ from thermsim.scenario.loaded import Scenario
 
 FOLLOWED = 2
 """of the starts are followed to their end: two that end alike say more than one"""
+CAUTION = ("This fits these readings. Where none was taken, above all of pressure, fire and gas that "
+           "can hurt, the model is no surer than before.")
 WORDS, NUMBERS, CALIBRATED = "calibration.txt", "calibration.json", "calibrated.yaml"
 
 
@@ -83,7 +85,7 @@ class Calibrated:
         ahead = [line for one in self.outlooks for line in one.sentences()]
         return [self.calibration.title, "", "What these readings can tell:",
                 *self.beforehand.sentences(), "", "What was found:", *tell(self.found), *held,
-                *(["", "What it comes to:", *ahead] if ahead else [])]
+                *(["", "What it comes to:", *ahead] if ahead else []), "", CAUTION]
 
     def save(self, folder: Path) -> None:
         """Words, numbers, tables, and the scenario as found; each whole or not at all."""

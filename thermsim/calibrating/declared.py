@@ -16,8 +16,8 @@ GUESS = Block(
               "same value together", required=True),
         Field("from", "text", "the least that it may be, with its unit", required=True),
         Field("to", "text", "the most that it may be", required=True),
-        Field("prior", "text", "what is held of it before the readings, as 25 mm +- 4 mm, or nothing; "
-              "if not given, the doubt that the scenario tells of it"),
+        Field("prior", "text", "what is held of it before the readings, as 25 mm +- 4 mm, or "
+              "nothing; if not given, the doubt that the scenario tells of it"),
     ),
 )
 FIRING = Block(

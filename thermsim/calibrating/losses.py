@@ -7,6 +7,7 @@ B. Triggs et al., Bundle Adjustment, 2000, section 3 (from memory).
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import numpy as np
@@ -40,6 +41,8 @@ def _cauchy(z: Floats) -> Floats:
 
 LOSSES: dict[str, Callable[[Floats], Floats]] = {
     "linear": _linear, "soft_l1": _soft_l1, "huber": _huber, "cauchy": _cauchy}
+REACH, POINTS = 10.0, 20_001
+"""of the sum that stands for an integral over a normal distribution"""
 WIDTH = 2.0
 """misses, in instrument errors, from which on a robust loss counts them less; one in twenty is
 larger by chance alone"""
@@ -66,6 +69,20 @@ def loss_of(name: str, readings: int, width: float = WIDTH) -> Callable[[Floats]
         return made
 
     return loss
+
+
+def expected_square(name: str, width: float = WIDTH) -> float:
+    """Mean of rho'(z) z over normal misses of size 1: what a weighted square is to be expected at.
+
+    Huber's with width 2: the share of a normal distribution within two deviations (tables).
+
+    >>> round(expected_square("huber", 2.0), 4), round(expected_square("linear"), 6)
+    (0.9545, 1.0)
+    """
+    x = np.linspace(-REACH, REACH, POINTS)
+    density = np.exp(-0.5 * x * x) / math.sqrt(2.0 * math.pi)
+    weight = loss_of(name, POINTS, width)(x * x)[1]
+    return float((density * weight * x * x).sum() * (x[1] - x[0]))
 
 
 def one_sided(misses: Floats, sides: Floats) -> Floats:

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from thermsim.calibrating.fit import Fit
 from thermsim.calibrating.guesses import Guess, bounds, prior_rows, sizes
+from thermsim.calibrating.losses import expected_square
 
 Floats = NDArray[np.float64]
 FOUND, STATED, LARGER = "found", "stated", "larger"
@@ -107,12 +108,13 @@ def sureness(fit: Fit, error: str = FOUND, level: float = LEVEL) -> Sureness:
     the matrix that turns readings into fitted values; what is held keeps its own spread. Without
     anything held this is the usual residual variance times (S'S)^-1. A robust loss is taken as
     weights that are given, which is an approximation. Misses that count to one side and have
-    none are no readings here.
+    none are no readings here. squares: of weighted misses, over what a normal one is to be expected
+    at under the loss.
     """
     weights = np.sqrt(fit.weights)
     rows, misses = weights[:, None] * fit.slopes, weights * fit.misses
     priors = prior_rows(fit.guesses)
-    squares = float((misses**2).sum())
+    squares = float((misses**2).sum()) / expected_square(fit.settings.loss, fit.settings.width)
     count = int((~((fit.question.side != 0.0) & (fit.misses == 0.0))).sum())
     factor, freedom = 1.0, float(count - len(fit.guesses))
     made, untold = _inverse(np.vstack([rows, priors]))
