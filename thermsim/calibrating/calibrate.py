@@ -33,8 +33,8 @@ from thermsim.scenario.loaded import Scenario
 
 FOLLOWED = 2
 """of the starts are followed to their end: two that end alike say more than one"""
-CAUTION = ("This fits these readings. Where none was taken, above all of pressure, fire and gas that "
-           "can hurt, the model is no surer than before.")
+CAUTION = ("This fits these readings. Where none was taken, above all of pressure, fire and gas "
+           "that can hurt, the model is no surer than before.")
 WORDS, NUMBERS, CALIBRATED = "calibration.txt", "calibration.json", "calibrated.yaml"
 
 

@@ -150,7 +150,7 @@ def test_workers_that_keep_dying_end_in_rows(write_batch: Write,
         raise Dead
 
     monkeypatch.setattr(pool, "_results", dying)
-    monkeypatch.setattr(pool, "_deadly", lambda: (Dead,))
+    monkeypatch.setattr(pool, "deadly", lambda: (Dead,))
     said: list[str] = []
     done = sweep(read_batch(write_batch(GAPS)), 2, watcher=Watcher(says=said.append))
     assert list(done.table["outcome"]) == ["failed"] * 3
