@@ -10,12 +10,27 @@ import pytest
 
 from thermsim import load_scenario
 from thermsim.batches.batch import read_batch
+from thermsim.calibrating.from_file import read_calibration
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DOCUMENTS = ("README.md", "DEVELOPERS.md")
 LINK = re.compile(r"\]\((?!https?:)([^)#]+)")
 FILE = re.compile(r"`((?:thermsim|tests|scenarios|results_demo|parts|physics|network)/[\w./]+)`")
+
+QUICKLY = """\
+thermsim: 1
+title: One guess, one firing, invented
+scenario: cold_start.yaml
+readings:
+  - file: shed_readings.csv
+guesses:
+  - field: wood.moisture
+    from: 12 %
+    to: 35 %
+starts: 1
+"""
+"""in place of the calibration that is shipped, which fires a hundred times"""
 
 
 def blocks(language: str) -> list[str]:
@@ -34,6 +49,8 @@ def test_scenario_or_batch_loads(text: str, scenarios_here: Path) -> None:
     shown.write_text(text, encoding="utf-8")
     if "\nbase: " in text:
         assert read_batch(shown).cases
+    elif "\nguesses:" in text:
+        assert read_calibration(shown).varied
     else:
         assert load_scenario(shown).tree.firing
 
@@ -42,7 +59,7 @@ def test_python_lines_run(
     scenarios_here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.chdir(scenarios_here)
-    alone, many, read = blocks("python")
+    alone, many, read, found = blocks("python")
     exec(compile(alone, "README.md", "exec"), {})
     assert len(capsys.readouterr().out.split()) == 2
     assert (scenarios_here / "wider" / "summary.json").is_file()
@@ -53,6 +70,10 @@ def test_python_lines_run(
     assert (scenarios_here / "kept").is_dir()
     exec(compile(read, "README.md", "exec"), {})
     assert len(capsys.readouterr().out.strip("[] \n").split()) == 59
+    (scenarios_here / "scenarios" / "calibrate_shed.yaml").write_text(QUICKLY, encoding="utf-8")
+    exec(compile(found, "README.md", "exec"), {})
+    assert "wood.moisture: was 20 %, now 2" in capsys.readouterr().out
+    assert (scenarios_here / "found" / "calibrated.yaml").is_file()
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)
