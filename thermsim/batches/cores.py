@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import threading
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from functools import partial
@@ -23,25 +24,52 @@ def on_cores(workers: int) -> Iterator[Mapping]:
     if workers == 1:
         yield map
         return
-    yield OnCores(workers)
+    with OnCores(workers) as mapping:
+        yield mapping
 
 
 class OnCores:
-    """A map over processes that stay for the next call; a pool that died is begun anew."""
+    """A map over processes that stay for the next call; a pool that died is begun anew.
+
+    The pool is its own, not the one that joblib keeps for sweeps, which would take it for theirs.
+    """
 
     def __init__(self, workers: int) -> None:
         self.workers = workers
+        self._pool: Any = None
+        self._lock = threading.Lock()
+
+    def __enter__(self) -> OnCores:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        if self._pool is not None:
+            self._pool.shutdown(wait=True, kill_workers=True)
+            self._pool = None
 
     def __call__(self, function: Callable[[Any], Any], things: Iterable[Any]) -> list[Any]:
         """Answers in order. Raises ThermsimError if workers die again and again."""
-        from joblib.externals.loky import get_reusable_executor
-
         held = list(things)
         for _ in range(MOST_DEATHS):
-            pool = get_reusable_executor(max_workers=self.workers, timeout=IDLE,
-                                         env=dict.fromkeys(ONE_THREAD, "1"))
+            pool = self._living()
             try:
                 return list(pool.map(partial(work_on, function, os.getpid()), held))
             except deadly():
-                continue
+                self._bury(pool)
         raise ThermsimError(f"the workers died {MOST_DEATHS} times over the same work")
+
+    def _living(self) -> Any:
+        from joblib.externals.loky import ProcessPoolExecutor
+
+        with self._lock:
+            if self._pool is None:
+                self._pool = ProcessPoolExecutor(self.workers, timeout=IDLE,
+                                                 env=dict.fromkeys(ONE_THREAD, "1"))
+            return self._pool
+
+    def _bury(self, pool: Any) -> None:
+        """Forget a dead pool, once, whichever thread sees it first."""
+        with self._lock:
+            if self._pool is pool:
+                pool.shutdown(wait=False, kill_workers=True)
+                self._pool = None
