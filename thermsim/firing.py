@@ -199,35 +199,34 @@ def watched(system: PlantSystem, condition: Condition) -> Callable[[float, Float
         hand = int(plant.fire[0]["waiting"])
         return lambda t, y: sign * (y[unlit] + y[alight] + y[hand] - dry)
     if condition.place in ("water", "water_temperature"):
-        place = system.reading("level" if condition.place == "water" else "water_T")
-        scale = float(plant.drum[0]["volume"]) if condition.place == "water" else 1.0
-        return lambda t, y: sign * (system.gauge(t, y)[place] * scale - value)
-    if condition.place in ("pressure", "level"):
-        shown = system.reading(condition.place)
-        outside = float(plant.day[0]["pressure"]) if condition.place == "pressure" else 0.0
-        return lambda t, y: sign * (system.gauge(t, y)[shown] - outside - value)
+        scale = float(plant.drum[0]["volume"])
+        if condition.place == "water":
+            return lambda t, y: sign * (system.in_drum(y).level * scale - value)
+        return lambda t, y: sign * (system.in_drum(y).water - value)
+    if condition.place == "pressure":
+        outside = float(plant.day[0]["pressure"])
+        return lambda t, y: sign * (system.in_drum(y).pressure - outside - value)
+    if condition.place == "level":
+        return lambda t, y: sign * (system.in_drum(y).level - value)
     state = places(system.assembly)[condition.place]
     return lambda t, y: sign * (y[state] - value)
 
 
 def boiling_value(system: PlantSystem) -> Callable[[float, Floats], float]:
     """Zero or more while liquid water is within 0.5 K of saturation at the drum's pressure."""
-    water, pressure, level = (system.reading(k) for k in ("water_T", "pressure", "level"))
-
     def value(t: float, y: Floats) -> float:
-        shown = system.gauge(t, y)
-        if shown[level] <= 0.0:
+        now = system.in_drum(y)
+        if now.level <= 0.0:
             return -1.0
-        return float(shown[water] - saturation_temperature(shown[pressure]) + NEAR_BOILING)
+        return float(now.water - saturation_temperature(now.pressure) + NEAR_BOILING)
 
     return value
 
 
 def dry_value(system: PlantSystem) -> Callable[[float, Floats], float]:
     """Zero or more once hardly any liquid is left."""
-    level = system.reading("level")
     volume = float(system.assembly.plant.drum[0]["volume"])
-    return lambda t, y: ALMOST_DRY - 1000.0 * volume * float(system.gauge(t, y)[level])
+    return lambda t, y: ALMOST_DRY - 1000.0 * volume * system.in_drum(y).level
 
 
 def make_agenda(system: PlantSystem, hands: Hands) -> Agenda:

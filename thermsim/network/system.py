@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +17,7 @@ from thermsim.kernel import direct, entry
 from thermsim.network.assemble import Assembly
 from thermsim.network.balance import GAUGES, evaluate
 from thermsim.network.pattern import jacobian_pattern, summand_pattern
+from thermsim.parts.drum import read_drum
 
 Floats = NDArray[np.float64]
 
@@ -38,6 +39,24 @@ def within(y, hot, shares):
     return True
 
 
+@entry
+def drum_now(y, plant, shown):
+    """Fill water temperature [K], pressure [Pa] and filled share of the drum; none without one."""
+    if plant.drum[0].there == 1:
+        read_drum(y, plant)
+        shown[0] = plant.drum[0].water_T
+        shown[1] = plant.drum[0].pressure
+        shown[2] = plant.drum[0].level
+
+
+class InDrum(NamedTuple):
+    """Temperature of the water [K], pressure [Pa], share of the drum that is filled."""
+
+    water: float
+    pressure: float
+    level: float
+
+
 @dataclass
 class PlantSystem:
     """A plant with what the solver asks for; see `solver.System`."""
@@ -56,6 +75,8 @@ class PlantSystem:
         self.typical = index.typical
         self.sharper = index.sharper
         self._quick = evaluate
+        self._quick_drum = drum_now
+        self._in_drum = np.zeros(3)
         self._moment = np.zeros(1)
         self._watts = np.zeros((1, self.assembly.watts_count))
         self._gauges = np.zeros((1, self.assembly.draft.gauge_count))
@@ -143,10 +164,13 @@ class PlantSystem:
         self.recall(len(self.history) - 1)
         return watts, gauges
 
-    def gauge(self, t: float, y: Floats) -> Floats:
-        """All gauges at one moment, with the doors as they are now; the array is reused."""
-        self.rates(t, y)
-        return self._gauges[0]
+    def in_drum(self, y: Floats) -> InDrum:
+        """Water, pressure and level in the drum: what rules ask at every step, without the rest."""
+        self._quick_drum(np.ascontiguousarray(y), self.assembly.plant, self._in_drum)
+        if self._quick_drum is drum_now:
+            self._quick_drum = direct(drum_now)
+        water, pressure, level = self._in_drum.tolist()
+        return InDrum(water, pressure, level)
 
     def reading(self, name: str) -> int:
         """Place of a gauge of the fire or the drum, by its name in balance.GAUGES."""

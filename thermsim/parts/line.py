@@ -46,6 +46,8 @@ FLOW_TIME = 0.05
 much longer, the chest would ring over the drum's pressure when an engine stops"""
 SETTLES = 1e-6
 """flow [kg/s] over which water begins to settle in a line from whose end less is taken"""
+LEAST_IDLE = 0.01
+"""share of what comes along that nothing takes from the end, over which steam counts as standing"""
 STANDS = 1e-8
 """flow [kg/s] under which, behind a shut valve, tubes and line are left alone"""
 LEAST_STEAM = 1e-3
@@ -131,8 +133,9 @@ def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat,
     idle = rounded_plus(m - taken, SETTLES) / (onward + SETTLES)
     settled = onward * (1.0 - dryness) * max(min(idle, 1.0), drain)
     drawn = 0.0
-    if valve_area > 0.0 and plant.engine.shape[0] > 0:
-        drawn = drawn_by_walls(line, p, onward * (1.0 - dryness), min(idle, 1.0), y, plant, heat)
+    if valve_area > 0.0 and plant.engine.shape[0] > 0 and idle > LEAST_IDLE:
+        standing = min((idle - LEAST_IDLE) / (1.0 - LEAST_IDLE), 1.0)
+        drawn = drawn_by_walls(line, p, onward * (1.0 - dryness), standing, y, plant, heat)
     drained = drain * max(y[line.water], 0.0) / DRAINS
     dy[line.water] += settled + drawn - drained
     given_back = 0.0
