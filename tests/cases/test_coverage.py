@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 import pytest
-from benchmarks.coverage import REPEATS, TABLE, coverage, fits
+from benchmarks.held_intervals import REPEATS, TABLE, coverage, fits
 
 from thermsim.calibrating.sureness import STATED, sureness
 
