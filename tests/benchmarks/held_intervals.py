@@ -1,6 +1,7 @@
 """Writes tests/cases/coverage.csv: how often intervals of a fit hold what was planted.
 
-Run by hand: `python tests/benchmarks/held_intervals.py`. The lump of `lumped_stove.py`, 25 readings, four
+Run by hand: `python tests/benchmarks/held_intervals.py`.
+The lump of `lumped_stove.py`, 25 readings, four
 guesses; truths drawn, readings drawn, what is held ten times wider than what is planted.
 """
 
