@@ -82,6 +82,10 @@ class Store:
 
     folder: Path
 
+    def __post_init__(self) -> None:
+        # workers that live on stand in the folder where they were begun
+        object.__setattr__(self, "folder", self.folder.absolute())
+
     def place(self, key: str) -> Path:
         """Where a firing lies, or would lie."""
         return self.folder / key[:2] / f"{key}.json"

@@ -6,6 +6,8 @@ import os
 import time
 from pathlib import Path
 
+import pytest
+
 from thermsim.batches.store import STALE, Identity, Store, identity, model_version
 from thermsim.solver import Settings
 
@@ -51,3 +53,12 @@ def test_identity_says_what_is_not_as_it_was() -> None:
     assert identity("ab", Settings(rtol=1e-6)).differs(one) == (
         "the scenario and the solver's settings")
     assert Identity(one.scenario, one.settings, "older").differs(one) == "the model"
+
+
+def test_a_folder_stays_where_it_was_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Workers that live on stand in the folder where they were begun, not in the caller's."""
+    monkeypatch.chdir(tmp_path)
+    store = Store(Path("kept"))
+    (tmp_path / "elsewhere").mkdir()
+    monkeypatch.chdir(tmp_path / "elsewhere")
+    assert store.folder == tmp_path / "kept"
