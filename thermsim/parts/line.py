@@ -115,12 +115,9 @@ def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat,
     end, drop = h, 0.0
     if valve_area > 0.0 or m > STANDS:
         end, drop = through_tubes(0, line.last, onward, h, p, y, plant, heat, gauges)
-    before = pressure_before(p, drop)
-    dy[line.flow] = (line_flow(line, valve_area, discharge, rho, exponent, before, p, plant)
-                     - flow) / FLOW_TIME
     T, dryness = temperature_and_dryness(end, p)
     gauges[line.gauge] = T
-    gauges[line.gauge + 2] = before
+    gauges[line.gauge + 2] = pressure_before(p, drop)
     drain = position(plant.controls[line.drain], t) if line.drain >= 0 else 0.0
     of_water = liquid_enthalpy(saturation_temperature(p))
     out_by_drain = drain * (1.0 - dryness)
@@ -146,6 +143,11 @@ def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat,
         given_back = plant.engine[0].given
     else:
         taken -= settled
+    # valve and chest answer each other within milliseconds: the flow follows the pressure that will
+    # be there when it has, or the two would ring; where nothing changes it is the same
+    ahead = min(max(p + FLOW_TIME * dy[line.pressure], LEAST_P), MOST_P)
+    dy[line.flow] = (line_flow(line, valve_area, discharge, rho, exponent,
+                               pressure_before(ahead, drop), p, plant) - flow) / FLOW_TIME
     leaving = taken * on + drained * of_water - given_back
     dy[line.held] += onward * end + (m - onward) * h - leaving - given_back
     dy[line.held] -= drawn * evaporation_heat(saturation_temperature(p))
