@@ -1,7 +1,8 @@
 """`--change "drum.gap = 25 mm"`: put one value over what the file says.
 
 A change is text: a dotted path (see `address`), '=', and what would stand in the file. `none`
-takes the key away; a value that begins with '[' or '{' is read as a list or block.
+takes the key away; a value that begins with '[' or '{' is read as a list or block. The number after
+the last of a list puts one more behind it.
 """
 
 from __future__ import annotations
@@ -69,6 +70,9 @@ def _put(
         last = place == len(steps) - 1
         if isinstance(here, Items):
             index = find_item(here.items, step)
+            if index is None and last and step == str(len(here.items) + 1) and not _is_none(node):
+                here.items.append(node)
+                return
             if index is None:
                 problems.append(mark.problem(
                     join_path(walked, step), f"no '{step}' in the list {walked}",
@@ -100,8 +104,12 @@ def _is_empty(node: Scalar) -> bool:
     return node.text.strip() in ("", "~", "none")
 
 
+def _is_none(node: Node) -> bool:
+    return isinstance(node, Scalar) and node.text == "none"
+
+
 def _replace_item(items: Items, index: int, node: Node) -> None:
-    if isinstance(node, Scalar) and node.text == "none":
+    if _is_none(node):
         del items.items[index]
     else:
         items.items[index] = node

@@ -1,0 +1,171 @@
+"""The unknowns of two firings as their readings leave them: likeliest values and covariance.
+
+Nonlinear least squares with what is held beforehand as readings of its own, by Gauss-Newton steps;
+A. Tarantola, Inverse Problem Theory, SIAM 2005, section 3.2 (from memory). Own code and not
+`calibrating.fit`: of some eighty unknowns only the doubts cost firings for their slopes; those of
+change and errors are known in closed form.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from thermsim.errors import ThermsimError
+from thermsim.two_firings.doubts import LIMIT
+from thermsim.two_firings.model import Floats, Model
+
+STEP = 0.6
+"""by which doubts are moved for slopes, in standard uncertainties: wide, for rules jump"""
+ROUNDS, STEPS = 2, 3
+"""times that slopes are worked out, and steps tried with the same slopes"""
+SHORTER = (1.0, 0.5, 0.25)
+ENOUGH = 0.1
+"""fall of the weight under which no more steps are tried"""
+SLIP = 5.0
+"""misses, in what is usual among them, beyond which a reading is taken for a slip"""
+MOST_SLIPS = 0.1
+"""share of the readings"""
+Look = Callable[[list[Floats]], Floats]
+"""from places of the doubts to what the three firings give, (places, 3, readings)"""
+
+
+@dataclass(frozen=True)
+class Found:
+    """x: unknowns; covariance: of them; used: readings that are no slips; misses: in stated
+    standard uncertainties; squares: of the misses used, for each degree of freedom, and the chance
+    of more; widened: the factor by which the readings' errors are taken larger than stated."""
+
+    x: Floats
+    covariance: Floats
+    used: NDArray[np.bool_]
+    misses: Floats
+    squares: float
+    freedom: float
+    chance: float
+    widened: float
+
+    def draws(self, count: int, seed: int) -> Floats:
+        """Unknowns that are as likely, (count, unknowns), by a Latin hypercube."""
+        from scipy.stats import norm, qmc
+
+        points = qmc.LatinHypercube(len(self.x), seed=np.random.default_rng(seed)).random(count)
+        root = np.linalg.cholesky(self.covariance)
+        made: Floats = self.x + norm.ppf(points) @ root.T
+        return made
+
+
+@dataclass
+class _Fit:
+    """A fit under way: unknowns, what is seen there, slopes by the doubts, readings used."""
+
+    model: Model
+    look: Look
+    x: Floats
+    seen: Floats
+    by_doubt: Floats
+    used: NDArray[np.bool_]
+    widened: float = 1.0
+
+    @property
+    def misses(self) -> Floats:
+        """Of all readings, in stated standard uncertainties."""
+        made: Floats = (self.model.read - self.model.predict(self.x, self.seen)) / self.model.own
+        return made
+
+    def weight(self, x: Floats, seen: Floats) -> float:
+        """Of the misses that are used and of what is held."""
+        misses = (self.model.read - self.model.predict(x, seen)) / (self.widened * self.model.own)
+        return float((misses[self.used]**2).sum() + (x**2).sum())
+
+    def slopes(self) -> Floats:
+        """Of the readings used by all unknowns, in their taken uncertainties."""
+        made: Floats = (self.model.slopes(self.x, self.seen, self.by_doubt)
+                        / (self.widened * self.model.own)[:, None])[self.used]
+        return made
+
+    def settle(self) -> None:
+        """Steps with the same slopes until the weight falls no more."""
+        for _ in range(STEPS):
+            self.used = _no_slips(self.misses)
+            if self._step() < ENOUGH:
+                return
+
+    def _step(self) -> float:
+        """One step, shortened until the weight falls; gives by how much."""
+        n, slopes = self.model.doubts, self.slopes()
+        way = np.linalg.solve(slopes.T @ slopes + np.eye(len(self.x)),
+                              slopes.T @ (self.misses / self.widened)[self.used] - self.x)
+        before = self.weight(self.x, self.seen)
+        for share in SHORTER:
+            there = self.x + share * way
+            there[:n] = np.clip(there[:n], -LIMIT, LIMIT)
+            now = self.look([there[:n]])[0]
+            if np.isfinite(now).all() and (after := self.weight(there, now)) < before:
+                self.x, self.seen = there, now
+                return before - after
+        return 0.0
+
+    def told_by_readings(self) -> float:
+        """How many of the unknowns the readings decide: the trace of the hat matrix."""
+        inner = self.slopes().T @ self.slopes()
+        return float(np.trace(np.linalg.solve(inner + np.eye(len(self.x)), inner)))
+
+
+def find(model: Model, look: Look) -> Found:
+    """Fit the unknowns; raises ThermsimError if the firings as written cannot be solved.
+
+    Readings that are missed by more than stated errors explain, at the end, are all trusted so much
+    less; what the scenarios say is not.
+    """
+    from scipy.stats import chi2
+
+    n, x = model.doubts, np.zeros(model.unknowns)
+    seen = look([x[:n]])[0]
+    if not np.isfinite(seen).all():
+        raise ThermsimError("one of the two firings cannot be computed as the log has it")
+    fit = _Fit(model, look, x, seen, np.zeros((n, *seen.shape)),
+               np.ones(len(model.read), dtype=bool))
+    for _ in range(ROUNDS):
+        fit.by_doubt = _slopes(look, fit.x[:n], fit.seen)
+        fit.settle()
+        freedom = max(float(fit.used.sum()) - fit.told_by_readings(), 1.0)
+        squares = float((fit.misses[fit.used]**2).sum())
+        fit.widened = max(1.0, math.sqrt(squares / freedom))
+    fit.settle()
+    slopes = fit.slopes()
+    covariance = np.linalg.inv(slopes.T @ slopes + np.eye(len(fit.x)))
+    return Found(fit.x, 0.5 * (covariance + covariance.T), fit.used, fit.misses,
+                 squares / freedom, freedom, float(chi2.sf(squares, freedom)), fit.widened)
+
+
+def _slopes(look: Look, z: Floats, seen: Floats) -> Floats:
+    """Of what the firings give by the doubts, (doubts, 3, readings), by wide differences."""
+    places = []
+    for k in range(len(z)):
+        for sign in (1.0, -1.0):
+            place = z.copy()
+            place[k] = np.clip(z[k] + sign * STEP, -LIMIT, LIMIT)
+            places.append(place)
+    made = look(places).reshape(len(z), 2, *seen.shape)
+    slopes = np.zeros((len(z), *seen.shape))
+    for k in range(len(z)):
+        ends = [places[2 * k][k], places[2 * k + 1][k]]
+        up, down = (np.where(np.isfinite(one), one, seen) for one in made[k])
+        slopes[k] = (up - down) / (ends[0] - ends[1])
+    return slopes
+
+
+def _no_slips(misses: Floats) -> NDArray[np.bool_]:
+    """Readings that are used: without those far beyond what is usual among the misses."""
+    sizes = np.abs(misses)
+    usual = max(1.0, 1.4826 * float(np.median(sizes)))
+    slips = np.flatnonzero(sizes > SLIP * usual)
+    worst = slips[np.argsort(-sizes[slips])][:int(MOST_SLIPS * len(sizes))]
+    used = np.ones(len(sizes), dtype=bool)
+    used[worst] = False
+    return used
