@@ -109,12 +109,12 @@ def slopes(misses: Misses, guesses: Sequence[Guess], at: Floats, here: Floats, s
             why = next(values for one, _, values in found if one == k)
             raise NotDifferenced(f"no slope by {guess.name} at {guess.text(at[k])}: {why}")
         taken = [((at[k] + way * length[k]) - at[k]) / size[k] for way, _ in ends]
-        made[:, k], jumping = _slope([values for _, values in ends], here, taken, steps.wary)
+        made[:, k], jumping = side_slopes([values for _, values in ends], here, taken, steps.wary)
         jumps |= jumping
     return Slopes(made, jumps)
 
 
-def _slope(ends: list[Floats], here: Floats, taken: list[float],
+def side_slopes(ends: list[Floats], here: Floats, taken: list[float],
            wary: bool) -> tuple[Floats, NDArray[np.bool_]]:
     """From one end and here, or from two ends; where the two sides disagree, the flatter."""
     sides = [(values - here) / step for values, step in zip(ends, taken, strict=True)]

@@ -18,8 +18,14 @@ examples:
   thermsim compare sweep_before sweep_after           sweeps, case by case
   thermsim compare first narrow --measure-error       solve 'first' again, a hundred times tighter
   thermsim compare first narrow --markdown > what_the_gap_did.md
+  thermsim compare 2026-09-05 2026-09-12 --log scenarios/firing_log.csv --out apart
+                                              two firings of a log, by their readings: what day,
+                                              wood and feeding did, what the change did
 
 Named may be: the folder of a run or of a sweep, a series.csv, a summary.json or a firings.csv.
+With --log: dates of the log, numbers of its rows, or 'last'; its columns are
+  date,scenario,changed,wood,day,feeding,readings,remarks
+what was changed stays for the rows below; several changes in a cell are parted by ';'.
 Differences and ratios refer to the first. Exit codes: 0 compared, whatever differs; 2 something
 cannot be read or compared.
 """
@@ -30,7 +36,7 @@ def add_to(commands: Any) -> None:
     """Declare the command."""
     made = commands.add_parser(
         "compare",
-        help="hold runs, series or sweeps against the first",
+        help="hold runs, series, sweeps or firings of a log against the first",
         description="Hold results against the first: changed inputs beside changed outputs, and "
         "whether a difference is larger than the solver's own error.",
         epilog=EPILOG,
@@ -49,7 +55,18 @@ def add_to(commands: Any) -> None:
     made.add_argument("--measure-error", action="store_true",
                       help="measure the solver's own error by solving the first run again at a "
                       "hundredth of its tolerance (folders of runs only; takes a few seconds)")
+    made.add_argument("--log", metavar="LOG", help="a firing log (CSV): A and B are firings of it, "
+                      "held against each other by their readings")
+    made.add_argument("--jobs", metavar="N", type=whole, help="with --log: processes at once "
+                      "(default: cores)")
     made.set_defaults(act=act)
+
+
+def whole(text: str) -> int:
+    """A whole number from 1."""
+    if not text.isdigit() or int(text) < 1:
+        raise argparse.ArgumentTypeError(f"found {text!r}; a whole number from 1")
+    return int(text)
 
 
 def act(chosen: argparse.Namespace) -> int:
@@ -61,6 +78,10 @@ def act(chosen: argparse.Namespace) -> int:
     if trouble:
         complain(trouble)
         return BAD_INPUT
+    if chosen.log is not None:
+        from thermsim.cli.compare_firings import act_with_log
+
+        return act_with_log(chosen, folder, file)
     from thermsim.comparing import compare
     from thermsim.comparing.written import as_json, as_markdown, save, write_csv
 

@@ -33,22 +33,22 @@ def _line(row: Compared) -> tuple[str, ...]:
     difference = "K" if reading.is_temperature else reading.unit
     sign = SIGNS.get(reading.says, "")
     changed = abs(reading.corrected - reading.value) > 0.05
-    model = row.met.note if row.met.value is None else _shown(row.met.value, reading.unit)
-    miss = "" if row.miss is None else _shown(row.miss, difference, "+")
+    model = row.met.note if row.met.value is None else shown(row.met.value, reading.unit)
+    miss = "" if row.miss is None else shown(row.miss, difference, "+")
     return (str(reading.line), spell(reading.time), reading.spot,
-            sign + _shown(reading.value, reading.unit),
-            _shown(reading.corrected, reading.unit) if changed else "",
-            _shown(reading.uncertainty, difference), model, miss, _signed(row))
+            sign + shown(reading.value, reading.unit),
+            shown(reading.corrected, reading.unit) if changed else "",
+            shown(reading.uncertainty, difference), model, miss, _signed(row))
 
 
 def _signed(row: Compared) -> str:
     return f"{row.weighted + 0.0:+.1f}" + ("" if row.agrees else "  off")
 
 
-def _shown(value: float, unit: str, sign: str = "") -> str:
+def shown(value: float, unit: str, sign: str = "") -> str:
     """A number with its unit; degrees and grams whole.
 
-    >>> _shown(141.6, "C"), _shown(-0.234, "bar(g)", "+"), _shown(95.0, "s", "+")
+    >>> shown(141.6, "C"), shown(-0.234, "bar(g)", "+"), shown(95.0, "s", "+")
     ('142 C', '-0.23 bar(g)', '+1 min 35 s')
     """
     if unit == "s":
@@ -67,6 +67,6 @@ def group_lines(groups: list[Group]) -> Iterator[tuple[str, ...]]:
     for group in groups:
         known = not math.isnan(group.bias)
         yield (group.label, str(group.readings), str(group.agreeing),
-               _shown(group.bias, group.unit, "+") if known else "",
-               _shown(group.scatter, group.unit) if not math.isnan(group.scatter) else "",
+               shown(group.bias, group.unit, "+") if known else "",
+               shown(group.scatter, group.unit) if not math.isnan(group.scatter) else "",
                f"{group.bias_in_uncertainties + 0.0:+.1f}", f"{group.rms_in_uncertainties:.1f}")

@@ -37,6 +37,10 @@ MOST = 0.25
 """share of a band's square by one doubt from which it is worth telling"""
 
 
+ODD = 3.0
+"""standard uncertainties of a rest from which it is told: one in four hundred by chance"""
+
+
 @dataclass(frozen=True)
 class Watcher:
     """Who is told of the progress: phase, firings done, of how many; and a remark."""
@@ -75,7 +79,7 @@ class Told:
     @property
     def unexplained(self) -> bool:
         """Whether more is left than the readings' own errors make."""
-        return self.parts[REST].told
+        return abs(self.parts[REST].value) > ODD * self.parts[REST].error
 
 
 @dataclass(frozen=True)
@@ -114,11 +118,18 @@ def tell_apart(log: FiringLog, first: str, second: str, jobs: int | None = None,
     first, second: as `FiringLog.find` takes them. jobs: processes; all cores if None. Raises
     ResultsError where they cannot be held against each other, ScenarioError for a bad file.
     """
-    watcher = watcher or Watcher()
     firings = log.find(first), log.find(second)
     if firings[0] is firings[1]:
         raise ResultsError(f"'{first}' and '{second}' are the same firing; name two")
-    files = [_values(log, one) for one in firings]
+    return apart_by(log, firings, (values_of(log, firings[0]), values_of(log, firings[1])), jobs,
+                    watcher or Watcher())
+
+
+def apart_by(log: FiringLog, firings: tuple[Logged, Logged],
+             files: tuple[tuple[Reading, ...], tuple[Reading, ...]], jobs: int | None = None,
+             watcher: Watcher | None = None, draws: int = DRAWS) -> Apart:
+    """As `tell_apart`, with the readings of both: values, no limits. draws: sets of unknowns."""
+    watcher = watcher or Watcher()
     pairs, alone = pair_up(*files)
     if not pairs:
         raise ResultsError(f"{firings[0].name} and {firings[1].name}: no spot was read in both at "
@@ -133,12 +144,12 @@ def tell_apart(log: FiringLog, first: str, second: str, jobs: int | None = None,
     found = find(model, lambda places: firer.fire(
         [(mixed, z) for z in places for mixed in SEEN]).reshape(len(places), len(SEEN), -1))
     phase = "taken apart"
-    draws = found.draws(DRAWS, SEED)
-    met = firer.fire([(mixed, x[:len(doubts)]) for mixed in corners() for x in draws], MET)
-    values = dict(zip(corners(), met.reshape(len(corners()), DRAWS, -1), strict=True))
-    taken = take_apart(pairs, model, draws, values)
+    drawn = found.draws(draws, SEED)
+    met = firer.fire([(mixed, x[:len(doubts)]) for mixed in corners() for x in drawn], MET)
+    values = dict(zip(corners(), met.reshape(len(corners()), draws, -1), strict=True))
+    taken = take_apart(pairs, model, drawn, values)
     untold = _untold(taken, found)
-    told = _told(taken, {k for k, _ in untold}, doubts, draws)
+    told = _told(taken, found, {k for k, _ in untold}, doubts, drawn)
     if not told:
         raise ResultsError(f"{firings[0].name} and {firings[1].name}: no pair of readings can be "
                            f"told: {untold[0][1]}")
@@ -151,7 +162,7 @@ def tell_apart(log: FiringLog, first: str, second: str, jobs: int | None = None,
                  tuple(firer.reasons))
 
 
-def _values(log: FiringLog, one: Logged) -> tuple[Reading, ...]:
+def values_of(log: FiringLog, one: Logged) -> tuple[Reading, ...]:
     """Readings of a firing that are values; limits tell no difference."""
     if one.readings is None:
         raise ResultsError(f"{log.path}, line {one.line}: {one.name} has no file of readings")
@@ -177,7 +188,7 @@ def _untold(taken: Taken, found: Found) -> list[tuple[int, str]]:
     return made
 
 
-def _told(taken: Taken, out: set[int], doubts: tuple[Doubt, ...], draws: Floats
+def _told(taken: Taken, found: Found, out: set[int], doubts: tuple[Doubt, ...], draws: Floats
           ) -> tuple[Told, ...]:
     """Events first, each alone; then spots, each in the mean of its pairs."""
     groups: dict[tuple[str, ...], list[int]] = {}
@@ -185,30 +196,25 @@ def _told(taken: Taken, out: set[int], doubts: tuple[Doubt, ...], draws: Floats
         if k not in out:
             key = ("event", str(k)) if pair.is_event else pair.series
             groups.setdefault(key, []).append(k)
-    made = [_of(taken, places, doubts, draws) for places in groups.values()]
+    made = [_of(taken, found, places, doubts, draws) for places in groups.values()]
     return tuple(sorted(made, key=lambda one: not one.is_event))
 
 
-def _of(taken: Taken, places: list[int], doubts: tuple[Doubt, ...], draws: Floats) -> Told:
+def _of(taken: Taken, found: Found, places: list[int], doubts: tuple[Doubt, ...], draws: Floats
+        ) -> Told:
     pairs = tuple(taken.pairs[k] for k in places)
     name, quantity, unit = pairs[0].series
-    times = np.array([taken.model.split(x)[1][taken.model.series[pairs[0].places[1]]]
-                      for x in draws])
-    change = taken.each(CHANGE, places)
-    expected = change / np.where(times == 0.0, np.nan, times)
+    rows = [pair.places[1] for pair in pairs]
+    times = np.array([taken.model.split(x)[1][taken.model.series[rows[0]]] for x in draws])
+    expected = taken.each(CHANGE, places) / np.where(times == 0.0, np.nan, times)
     return Told(name, quantity, unit, pairs, taken.measured(places),
                 {part: taken.share(part, places) for part in PARTS}, float(np.nanmean(expected)),
-                _sharpest(change, doubts, draws))
+                _sharpest(found, rows, doubts))
 
 
-def _sharpest(values: Floats, doubts: tuple[Doubt, ...], draws: Floats
+def _sharpest(found: Found, rows: list[int], doubts: tuple[Doubt, ...]
               ) -> tuple[Doubt, float] | None:
-    """The doubt with which a part goes most, by the square of their correlation."""
-    known = np.isfinite(values)
-    if known.sum() < len(draws) // 2 or not doubts or np.std(values[known]) <= 0.0:
-        return None
-    moved = draws[known][:, :len(doubts)]
-    squares = np.array([np.corrcoef(moved[:, k], values[known])[0, 1]**2
-                        for k in range(len(doubts))])
-    best = int(np.nanargmax(squares))
-    return (doubts[best], float(squares[best])) if squares[best] >= MOST else None
+    """The doubt without which the change would be known best, if that is worth telling."""
+    shares = [found.decided_by(rows, k) for k in range(len(doubts))]
+    best = int(np.argmax(shares)) if shares else 0
+    return (doubts[best], shares[best]) if shares and shares[best] >= MOST else None

@@ -53,6 +53,14 @@ class Doubt:
         """The value for people, in the unit in which it was written."""
         return format_quantity(self.at(steps), self.fact.kind, self.fact.text)
 
+    def banded_text(self, steps: float, band: float) -> str:
+        """The value with half a band, both in standard uncertainties, for people."""
+        unit = DIMENSIONS[self.fact.kind].units[self.fact.unit]
+        half = band * self.size / float(unit.factor)
+        value = self.at(steps) / float(unit.factor) - float(unit.offset)
+        places = max(1 - math.floor(math.log10(half)), 0) if half > 0.0 else 1
+        return f"{value:.{places}f} +- {half:.{places}f} {unit.name}".strip()
+
 
 def doubts_of(first: Scenario, second: Scenario, same_pile: bool) -> tuple[Doubt, ...]:
     """All that either scenario doubts.

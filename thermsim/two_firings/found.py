@@ -9,12 +9,13 @@ change and errors are known in closed form.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from thermsim.calibrating.differences import side_slopes
 from thermsim.errors import ThermsimError
 from thermsim.two_firings.doubts import LIMIT
 from thermsim.two_firings.model import Floats, Model
@@ -38,7 +39,8 @@ Look = Callable[[list[Floats]], Floats]
 class Found:
     """x: unknowns; covariance: of them; used: readings that are no slips; misses: in stated
     standard uncertainties; squares: of the misses used, for each degree of freedom, and the chance
-    of more; widened: the factor by which the readings' errors are taken larger than stated."""
+    of more; widened: the factor by which the readings' errors are taken larger than stated.
+    by_change: slopes of what the change did to each reading, (readings, unknowns)."""
 
     x: Floats
     covariance: Floats
@@ -48,6 +50,16 @@ class Found:
     freedom: float
     chance: float
     widened: float
+    by_change: Floats
+
+    def decided_by(self, rows: Sequence[int], unknown: int) -> float:
+        """Share of the variance of the mean change at some readings that would be gone if one
+        unknown were known: the square of their correlation."""
+        slope = self.by_change[list(rows)].mean(axis=0)
+        along = self.covariance @ slope
+        whole = float(slope @ along)
+        return (float(along[unknown]**2 / (self.covariance[unknown, unknown] * whole))
+                if whole > 0.0 else 0.0)
 
     def draws(self, count: int, seed: int) -> Floats:
         """Unknowns that are as likely, (count, unknowns), by a Latin hypercube."""
@@ -131,7 +143,7 @@ def find(model: Model, look: Look) -> Found:
     fit = _Fit(model, look, x, seen, np.zeros((n, *seen.shape)),
                np.ones(len(model.read), dtype=bool))
     for _ in range(ROUNDS):
-        fit.by_doubt = _slopes(look, fit.x[:n], fit.seen)
+        fit.by_doubt = _slopes(look, model.own, fit.x[:n], fit.seen)
         fit.settle()
         freedom = max(float(fit.used.sum()) - fit.told_by_readings(), 1.0)
         squares = float((fit.misses[fit.used]**2).sum())
@@ -140,11 +152,13 @@ def find(model: Model, look: Look) -> Found:
     slopes = fit.slopes()
     covariance = np.linalg.inv(slopes.T @ slopes + np.eye(len(fit.x)))
     return Found(fit.x, 0.5 * (covariance + covariance.T), fit.used, fit.misses,
-                 squares / freedom, freedom, float(chi2.sf(squares, freedom)), fit.widened)
+                 squares / freedom, freedom, float(chi2.sf(squares, freedom)), fit.widened,
+                 model.change_slopes(fit.x, fit.seen, fit.by_doubt))
 
 
-def _slopes(look: Look, z: Floats, seen: Floats) -> Floats:
-    """Of what the firings give by the doubts, (doubts, 3, readings), by wide differences."""
+def _slopes(look: Look, own: Floats, z: Floats, seen: Floats) -> Floats:
+    """Of what the firings give by the doubts, (doubts, 3, readings), by wide differences; a reading
+    that stands on a jump of its curve tells less, not more (`side_slopes`)."""
     places = []
     for k in range(len(z)):
         for sign in (1.0, -1.0):
@@ -154,9 +168,11 @@ def _slopes(look: Look, z: Floats, seen: Floats) -> Floats:
     made = look(places).reshape(len(z), 2, *seen.shape)
     slopes = np.zeros((len(z), *seen.shape))
     for k in range(len(z)):
-        ends = [places[2 * k][k], places[2 * k + 1][k]]
-        up, down = (np.where(np.isfinite(one), one, seen) for one in made[k])
-        slopes[k] = (up - down) / (ends[0] - ends[1])
+        ends = [np.where(np.isfinite(one), one, seen) / own for one in made[k]]
+        taken = [float(places[2 * k + side][k] - z[k]) for side in range(2)]
+        sides = [(end, step) for end, step in zip(ends, taken, strict=True) if step]
+        slopes[k] = own * side_slopes([end for end, _ in sides], seen / own,
+                                      [step for _, step in sides], wary=True)[0]
     return slopes
 
 

@@ -74,12 +74,20 @@ class Model:
 
     def slopes(self, x: Floats, seen: Floats, by_doubt: Floats) -> Floats:
         """Of `predict` by all unknowns, (readings, unknowns). by_doubt: (doubts, 3, readings)."""
+        first, _, unchanged = np.moveaxis(by_doubt, 1, 0)
+        made = self.change_slopes(x, seen, by_doubt)
+        made[:, :self.doubts] += np.where(self.second, unchanged, first).T
+        made[:, self.unknowns - self.shared.shape[1]:] = self.shared
+        return made
+
+    def change_slopes(self, x: Floats, seen: Floats, by_doubt: Floats) -> Floats:
+        """Of what the change did alone, (readings, unknowns); nought for the first firing's."""
         _, times, _ = self.split(x)
-        first, second, unchanged = np.moveaxis(by_doubt, 1, 0)
-        by_z = np.where(self.second, unchanged + times[self.series] * (second - unchanged), first)
+        _, second, unchanged = np.moveaxis(by_doubt, 1, 0)
+        by_z = np.where(self.second, times[self.series] * (second - unchanged), 0.0)
         effect = np.where(self.second, seen[1] - seen[2], 0.0)
         by_spot = PATTERN * effect[:, None] * (self.series[:, None] == np.arange(self.spots))
-        return np.hstack([by_z.T, SIZE * effect[:, None], by_spot, self.shared])
+        return np.hstack([by_z.T, SIZE * effect[:, None], by_spot, np.zeros_like(self.shared)])
 
 
 def model_of(first: Sequence[Reading], second: Sequence[Reading], doubts: int) -> Model:
