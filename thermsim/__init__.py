@@ -15,24 +15,29 @@ if TYPE_CHECKING:
     from thermsim.comparing import Comparison, compare
     from thermsim.loading import load_scenario
     from thermsim.readings.file import load_readings
+    from thermsim.readings.firing_log import load_log
     from thermsim.readings.residuals import residuals
     from thermsim.results.result import Result
     from thermsim.simulation import simulate
     from thermsim.solver import Settings
+    from thermsim.two_firings.apart import tell_apart
 
 __all__ = ["Comparison", "Result", "Settings", "calibrate", "compare", "highest_engine_speed",
-           "load_readings", "load_scenario", "residuals", "run_sweep", "simulate"]
+           "load_log", "load_readings", "load_scenario", "residuals", "run_sweep", "simulate",
+           "tell_apart"]
 
 _HOMES = {
     "calibrate": "thermsim.calibrating.calibrate",
     "compare": "thermsim.comparing",
     "Comparison": "thermsim.comparing",
     "highest_engine_speed": "thermsim.batches.engine_speed",
+    "load_log": "thermsim.readings.firing_log",
     "load_readings": "thermsim.readings.file",
     "load_scenario": "thermsim.loading",
     "residuals": "thermsim.readings.residuals",
     "run_sweep": "thermsim.batches.sweep",
     "simulate": "thermsim.simulation",
+    "tell_apart": "thermsim.two_firings.apart",
     "Settings": "thermsim.solver",
     "Result": "thermsim.results.result",
 }

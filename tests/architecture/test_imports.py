@@ -15,7 +15,7 @@ PACKAGE = Path(thermsim.__file__).parent
 
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("cli",),
-    ("report", "calibrating", "first_firing", "readings", "mishaps", "batches"),
+    ("report", "two_firings", "calibrating", "first_firing", "readings", "mishaps", "batches"),
     ("simulation", "firing", "loading"),
     ("hazards", "making", "drawing", "plots"),
     ("comparing",),

@@ -59,7 +59,7 @@ def test_python_lines_run(
     scenarios_here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.chdir(scenarios_here)
-    alone, many, read, found = blocks("python")
+    alone, many, read, found, logged = blocks("python")
     exec(compile(alone, "README.md", "exec"), {})
     assert len(capsys.readouterr().out.split()) == 2
     assert (scenarios_here / "wider" / "summary.json").is_file()
@@ -74,6 +74,8 @@ def test_python_lines_run(
     exec(compile(found, "README.md", "exec"), {})
     assert "wood.moisture: was 20 %, now 2" in capsys.readouterr().out
     assert (scenarios_here / "found" / "calibrated.yaml").is_file()
+    exec(compile(logged, "README.md", "exec"), {})
+    assert "('2026-09-05', 'casing still bare')" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)

@@ -17,6 +17,8 @@ examples:
   thermsim readings first shed_readings.csv --out compared  tables and figures in compared/
   thermsim readings shed.yaml shed_readings.csv --out compared --change "drum.gap = 30 mm"
   thermsim readings first shed_readings.csv --lit 14:05     clock times, lit at five past two
+  thermsim readings firing_log.csv                          every firing of a log, by its own file
+  thermsim readings firing_log.csv 2026-09-12 --out held    one of them, by its date
 
 The file of readings is CSV, a line a reading; lines that begin with # are comments:
   time,spot,quantity,reading,unit,note
@@ -53,8 +55,9 @@ def add_to(commands: Any) -> None:
         allow_abbrev=False,
     )
     made.add_argument("source", metavar="RUN_OR_SCENARIO",
-                      help="folder of a run, or a scenario, which is then fired")
-    made.add_argument("readings", metavar="READINGS", help="the file of readings")
+                      help="folder of a run, or a scenario, which is then fired; or a firing log")
+    made.add_argument("readings", metavar="READINGS", nargs="?",
+                      help="the file of readings; of a log the firing, or nothing for all")
     made.add_argument("--out", metavar="DIR", help="folder for tables and figures")
     made.add_argument("--overwrite", action="store_true",
                       help="replace the results in a folder that is not empty")
@@ -75,6 +78,11 @@ def act(chosen: argparse.Namespace) -> int:
     if trouble:
         complain(trouble)
         return BAD_INPUT
+    if _is_log(chosen.source) and chosen.readings is None:
+        from thermsim.cli.readings_log import act_with_all
+
+        _say_if_compiling()
+        return act_with_all(chosen.source, folder, chosen.json)
     zero = _zero(chosen)
     from thermsim.readings.file import load_readings
     from thermsim.readings.firings import is_run, known_of, read_firing
@@ -87,15 +95,33 @@ def act(chosen: argparse.Namespace) -> int:
         file = load_readings(chosen.readings, Known.of(result), zero)
     else:
         from thermsim.cli.run import code_of, compute
-        from thermsim.loading import load_scenario
 
-        scenario = load_scenario(chosen.source, tuple(chosen.change))
+        scenario, readings = _named(chosen)
         _say_if_compiling()
-        file = load_readings(chosen.readings, known_of(scenario), zero)
+        file = load_readings(readings, known_of(scenario), zero)
         result = compute(scenario, None)
         code = code_of(result.summary.get("outcome"))
     _tell(hold(file, result), folder, chosen.json)
     return code
+
+
+def _is_log(source: str) -> bool:
+    return Path(source).suffix == ".csv"
+
+
+def _named(chosen: argparse.Namespace) -> tuple[Any, str]:
+    """The scenario to be fired, and the file of readings: as named, or of a row of a log."""
+    from thermsim.errors import ResultsError
+    from thermsim.loading import load_scenario
+    from thermsim.readings.firing_log import load_log
+
+    if not _is_log(chosen.source):
+        return load_scenario(chosen.source, tuple(chosen.change)), chosen.readings
+    firing = load_log(chosen.source).find(chosen.readings)
+    if firing.readings is None:
+        raise ResultsError(f"{chosen.source}, line {firing.line}: {firing.name} has no file of "
+                           "readings")
+    return firing.scenario, firing.readings
 
 
 def _say_if_compiling() -> None:
@@ -106,15 +132,22 @@ def _say_if_compiling() -> None:
 
 
 def _paths_trouble(chosen: argparse.Namespace) -> str | None:
-    for path in (chosen.source, chosen.readings):
+    """What is wrong with the paths and options, before anything is read."""
+    log = _is_log(chosen.source)
+    for path in (chosen.source,) if log or not chosen.readings else (chosen.source,
+                                                                     chosen.readings):
         if not Path(path).exists():
             return f"{path}: no such file or folder"
-    if Path(chosen.source).suffix in (".csv", ".json"):
+    if Path(chosen.source).suffix == ".json":
         return f"{chosen.source}: name the folder of a run, or a scenario, then the readings"
-    if Path(chosen.readings).is_dir():
+    if not log and chosen.readings is None:
+        return f"{chosen.source}: name the file of readings behind it"
+    if not log and Path(chosen.readings).is_dir():
         return f"{chosen.readings}: is a folder; name the file of readings"
     if Path(chosen.source).is_dir() and chosen.change:
         return f"{chosen.source}: is a run that was fired already; --change needs its scenario"
+    if log and (chosen.change or (chosen.readings is None and (chosen.lit or chosen.offset))):
+        return f"{chosen.source}: changes and times of a log's firings stand in its own files"
     return None
 
 

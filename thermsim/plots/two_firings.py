@@ -95,7 +95,8 @@ def draw_steps(axis: Axes, name: str, bars: Sequence[Bar]) -> Axes:
     axis.axvline(0.0, color=BLACK, linewidth=0.9)
     axis.grid(False, axis="y")
     axis.set_xlabel(f"{name}: minutes later (+) or sooner (\u2212) than in the first firing; each "
-                    "part goes on where the last ended; thin lines: 19 of 20", fontsize=SMALL_POINTS)
+                    "part goes on where the last ended; thin lines: 19 of 20",
+                    fontsize=SMALL_POINTS)
     return axis
 
 

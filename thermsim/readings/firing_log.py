@@ -1,8 +1,8 @@
 """The firing log: a CSV of one row a firing, which a person keeps beside the stove.
 
     date,scenario,changed,wood,day,feeding,readings,remarks
-    2026-09-05,shed.yaml,drum.casing.blanket = none,moisture = 29 % +- 2 %,air = 16 C,,first.csv,bare
-    2026-09-12,,drum.casing.2 = {material: blanket},moisture = 24 % +- 2 %,air = 12 C,,next.csv,
+    2026-09-05,shed.yaml,drum.casing.blanket = none,moisture = 29 % +- 2 %,air = 16 C,,one.csv,
+    2026-09-12,,drum.casing.2 = {material: blanket},,air = 12 C,,two.csv,same pile of wood
 
 What was changed on the plant stays for all later rows; wood and scenario stay until a row writes
 them anew; day and feeding are of their row alone. Several changes in a cell are parted by ';'.
@@ -145,6 +145,10 @@ class _Reader:
 
     def _heads(self, number: int, cells: Sequence[Cell]) -> list[str]:
         heads = [cell.text.lower() for cell in cells]
+        if "quantity" in heads and "date" not in heads:
+            self._bad(number, None, "", "this is a file of readings, no firing log",
+                      "name the folder of a run, or a scenario, before it")
+            return heads
         for place, (cell, head) in enumerate(zip(cells, heads, strict=True)):
             if head not in ("", *NAMES):
                 self._bad(number, cell, cell.text, "unknown column", nearest(head, list(NAMES)))

@@ -89,8 +89,9 @@ def _moves(fact: Fact) -> bool:
 def _alike(one: Fact | None, other: Fact | None) -> bool:
     assert one is not None
     assert other is not None
-    return all(math.isclose(float(a), float(b), rel_tol=1e-9, abs_tol=1e-12) for a, b in (
-        (one.value, other.value), (one.low, other.low), (one.high, other.high)))
+    ends = [[float(end or 0.0) for end in (fact.value, fact.low, fact.high)]
+            for fact in (one, other)]
+    return all(math.isclose(a, b, rel_tol=1e-9, abs_tol=1e-12) for a, b in zip(*ends, strict=True))
 
 
 def _doubt(fact: Fact, group: str, firing: int) -> Doubt:

@@ -1,4 +1,4 @@
-"""Which inputs of a firing are the day's, the wood's, the feeding's; plants fired as another was."""
+"""Inputs of a firing by group: day, wood, feeding, plant; and one plant fired as another was."""
 
 from __future__ import annotations
 
