@@ -29,9 +29,9 @@ MUTATE = script()
 MISTAKES = MUTATE.read_mistakes()
 
 
-def test_there_are_twenty_five_all_different() -> None:
-    assert len(MISTAKES) == 25
-    assert len({one.mistake for one in MISTAKES}) == 25
+def test_there_are_thirty_all_different() -> None:
+    assert len(MISTAKES) == 30
+    assert len({one.mistake for one in MISTAKES}) == 30
 
 
 @pytest.mark.parametrize("one", MISTAKES, ids=lambda one: one.mistake.split(" - ")[0])
