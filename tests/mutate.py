@@ -31,7 +31,7 @@ FAILED = 1
 LONGEST = 900.0
 """time [s] after which a test is given up"""
 HEAD = """\
-# Twenty-five mistakes that the tests must catch
+# Thirty mistakes that the tests must catch
 
 Made from `tests/mutations.yaml` by `python tests/mutate.py --table`. The mistakes were written
 down before it was known which test catches which.
