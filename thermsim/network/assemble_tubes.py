@@ -8,6 +8,7 @@ from typing import Any
 from thermsim.network.assemble_gas import day_pressure
 from thermsim.network.assemble_walls import WallShape, add_wall, find_material
 from thermsim.network.draft import Draft, Spot
+from thermsim.network.sizes import circle_area
 from thermsim.network.tube_sizes import (
     EXHAUST,
     GRATE,
@@ -62,7 +63,7 @@ def _add_tube(draft: Draft, given: Any) -> None:
     key, material = find_material(tree, {"material": given["material"],
                                          "thickness": given["wall"]})
     place = draft.material(key, material)
-    volume = number * math.pi / 4.0 * (diameter**2 - given["bore"] ** 2) * length
+    volume = number * (circle_area(diameter) - circle_area(given["bore"])) * length
     outer = {} if given["in"] == EXHAUST else _outer(tree, given)
     loss = float(tube_losses(float(given.get("bends") or 0.0))) / count
     by_cell: list[list[int]] = [[] for _ in range(cells)]
@@ -161,7 +162,7 @@ def add_line(draft: Draft) -> None:
     if not has_line(tree):
         return
     index, slices = draft.index, draft.rows.get("tubes", [])[:draft.line_slices]
-    room = sum(one["side_by_side"] * math.pi / 4.0 * one["bore"] ** 2 * one["length"]
+    room = sum(one["side_by_side"] * circle_area(one["bore"]) * one["length"]
                for one in slices)
     engine = tree["engine"]
     if engine:

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from thermsim.network.sizes import (
     ROUND_DRUM,
+    circle_area,
     clear_behind,
     drum_pass,
     duct_area,
@@ -127,10 +128,18 @@ def free_section(tree: Any, given: Any) -> tuple[float, float]:
     for tube in tubes_of(tree, given["name"]):
         if tube["lies"] == "along":
             diameter, count = outside_diameter(tube), along_count(tube)
-            area -= count * math.pi / 4.0 * diameter**2
+            area -= count * circle_area(diameter)
             girth += count * math.pi * diameter
     area = max(area, (1.0 - MOST_BLOCKED) * duct_area(given))
     return area, 4.0 * area / girth
+
+
+def blocked_share(frontal_area: float, duct_area: float) -> float:
+    """Share of the gas's way that tubes across it take up where it is narrowest, to 0.9.
+
+    frontal_area: D times the length seen by the gas, one row [m2].
+    """
+    return min(max(frontal_area / duct_area, 0.0), MOST_BLOCKED)
 
 
 def outside_area(given: Any) -> float:
@@ -166,7 +175,7 @@ def gas_side(tree: Any, given: Any) -> GasSide:
         area = float(tree["firebox"]["width"] * tree["firebox"]["depth"])
         if given["shape"] == "looped":  # its legs lie beside each other under the crown
             wide, rows = wide * rows, 1.0
-    blocked = min(max(wide / area, 0.0), MOST_BLOCKED)
+    blocked = blocked_share(wide, area)
     return GasSide(False, area, blocked, max(rows, 1.0), pitch_of(given) / diameter, diameter,
                    diameter, extent_of(given, rows), leg)
 
@@ -178,7 +187,7 @@ def _along(tree: Any, given: Any, inside: Any) -> GasSide:
     else:
         box = tree["firebox"]
         area, girth = box["width"] * box["depth"], 2.0 * (box["width"] + box["depth"])
-        area -= along_count(given) * math.pi / 4.0 * diameter**2
+        area -= along_count(given) * circle_area(diameter)
         D_h = 4.0 * area / (girth + along_count(given) * math.pi * diameter)
     return GasSide(True, area, 0.0, 1.0, pitch_of(given) / diameter, D_h, max(leg, diameter), leg,
                    0.0)

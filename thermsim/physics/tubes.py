@@ -43,7 +43,6 @@ from thermsim.physics.tube_rows import tube_rows_drop, tube_rows_nusselt
 WATER_CP = 4250.0  # J/(kg K), within 4 % to 180 C
 WATER_DENSITY = 920.0  # kg/m3 of drops, within 6 % from 80 to 210 C
 HOTTEST = 1200.0  # K, where the properties of steam end
-MOST_BLOCKED = 0.9  # share of the gas's way that a tube may take up
 LEAST_RE = 1e-3
 ENTRY_AND_END, RETURN_BEND = 1.5, 0.5
 WHITE_DRAG = 10.0
@@ -200,16 +199,6 @@ def pressure_before(p_out: float, drop: float) -> float:
 
 
 @kernel
-def blocked_share(frontal_area: float, duct_area: float) -> float:
-    """Give the share of the gas's way that tubes take up where it is narrowest [-], to 0.9.
-
-    frontal_area: of tubes across the gas, D times the length seen by it, one row; along it, their
-    cross-section. Source: geometry.
-    """
-    return min(max(frontal_area / duct_area, 0.0), MOST_BLOCKED)
-
-
-@kernel
 def across_film(
     m: float, duct_area: float, blocked: float, D: float, rows: float, long_pitch: float,
     k: float, mu: float, Pr: float
@@ -243,15 +232,6 @@ def along_film(
     Re = abs(m) * D_h / (free_area * mu)
     developed = annulus_inner_nusselt(D / (D + D_h))
     return channel_nusselt(Re, Pr, length / D_h, developed) * k / D_h
-
-
-@kernel
-def hydraulic_diameter(free_area: float, duct_girth: float, tubes: float, D: float) -> float:
-    """Give 4 A/P of a duct with tubes along it [m], for the gas's own friction and film.
-
-    Source: definition.
-    """
-    return 4.0 * free_area / (duct_girth + tubes * math.pi * D)
 
 
 @kernel

@@ -135,7 +135,6 @@ EXACT: dict[str, str] = {
     "choked_flow": "isentropic flow; the exponent's own bounds stand with the valves",
     "draught": "balances of forces; friction holds for any Reynolds number, rounded between",
     "engine": "geometry of a diagram; how far real ones are from it is the diagram factor",
-    "engine_exhaust": "joins engine and nozzle",
     "feed": "heads of water, and friction that holds for any Reynolds number",
     "if97": "the release's own region along saturation",
     "linear_system": "elimination",

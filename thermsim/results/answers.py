@@ -22,6 +22,7 @@ from thermsim.results.engine_answers import answer_names as of_engine
 from thermsim.results.engine_answers import engine_answers
 from thermsim.results.events import SMOKE, boiling_times, draught_established, dry_time
 from thermsim.results.firing_run import FiringRun
+from thermsim.results.moments import since
 from thermsim.results.outcomes import physical_outcome
 from thermsim.results.pressure import PUSHED, pressure_answers
 from thermsim.results.steam_path import answer_names as of_steam_path
@@ -90,11 +91,6 @@ def answer_names(assembly: Any) -> dict[str, list[str]]:
 def part_name(spot: Any) -> str:
     """The part that a spot's peak is told for; of the drum each spot by itself."""
     return str(spot.part.replace(" ", "_") if spot.part != "drum" else spot.name)
-
-
-def since(moment: float | None, zero: float) -> float | None:
-    """A moment as seconds from lighting."""
-    return None if moment is None else moment - zero
 
 
 def time_to_boil(run: FiringRun) -> float | None:

@@ -8,10 +8,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 if TYPE_CHECKING:
     import pandas as pd
 
+Floats = NDArray[np.float64]
 TURNS_WITHIN_S = 20.0
 """smoke for longer than this after the door was shut means that the flow did not turn by itself"""
 WATCHED_S = 300.0
@@ -57,6 +59,25 @@ def spell(seconds: float) -> str:
         return f"{minutes} min {rest} s" if rest else f"{minutes} min"
     hours, minutes = divmod(round(seconds / _MINUTE), _HOUR // _MINUTE)
     return f"{hours} h {minutes} min" if minutes else f"{hours} h"
+
+
+def since(moment: float | None, zero: float) -> float | None:
+    """A moment as seconds from another, as lighting; None where there is none."""
+    return None if moment is None else moment - zero
+
+
+def straight_changes(times: Floats, values: Floats) -> list[tuple[float, bool]]:
+    """Moments at which values cross zero, straight between them, and whether upward.
+
+    >>> straight_changes(np.array([0.0, 2.0, 3.0]), np.array([-1.0, 1.0, -3.0]))
+    [(1.0, True), (2.25, False)]
+    """
+    signs = values >= 0.0
+    found = []
+    for k in np.flatnonzero(signs[1:] != signs[:-1]) + 1:
+        part = values[k - 1] / (values[k - 1] - values[k])
+        found.append((float(times[k - 1] + part * (times[k] - times[k - 1])), bool(signs[k])))
+    return found
 
 
 def _rows(events: pd.DataFrame) -> Iterator[tuple[float, str, str, str]]:

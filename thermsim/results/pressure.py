@@ -14,6 +14,7 @@ from thermsim.physics.relief import rated_flow_iso
 from thermsim.physics.steam import liquid_density
 from thermsim.results.events import Row, changes
 from thermsim.results.firing_run import FiringRun
+from thermsim.results.moments import since, straight_changes
 
 Floats = NDArray[np.float64]
 BAR = 1e5
@@ -44,7 +45,7 @@ def pressure_answers(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
     tree = run.assembly.scenario.tree
     if not run.assembly.plant.drum[0]["there"] or not len(run.times):
         return {}
-    over = gauge_pressure(run)
+    over, zero = gauge_pressure(run), run.lit_at or 0.0
     valve = tree.drum.safety_valve
     made: dict[str, Any] = {
         "peak_pressure_bar_gauge": max(float(over.max()), 0.0) / BAR,
@@ -57,11 +58,10 @@ def pressure_answers(run: FiringRun, events: pd.DataFrame) -> dict[str, Any]:
         "fed_kg": float(run.states[-1, int(run.assembly.plant.totals[0]["fed"])]),
         "feed_shut_out_s": shut_out(run),
         "steam_wetness_fraction": wetness(run),
-        "drum_full_s": since_lit(run, _first_up(run, _over_full(run))),
-        "drum_plate_over_limit_s": since_lit(run, plate_over_limit(run)),
+        "drum_full_s": since(_first_up(run, _over_full(run)), zero),
+        "drum_plate_over_limit_s": since(plate_over_limit(run), zero),
     }
     if valve:
-        zero = run.lit_at or 0.0
         lifts = events.loc[events["event"] == OPENED, "time_s"].tolist()
         reached = [t for t, up in changes(run, _over_set(run)) if up]
         made |= {"time_to_pressure_s": reached[0] - zero if reached else None,
@@ -92,11 +92,6 @@ def shut_out(run: FiringRun) -> dict[str, float]:
     return made
 
 
-def since_lit(run: FiringRun, moment: float | None) -> float | None:
-    """A moment as seconds from lighting."""
-    return None if moment is None else moment - (run.lit_at or 0.0)
-
-
 def _first_up(run: FiringRun, value: Any) -> float | None:
     return next((t for t, up in changes(run, value) if up), None)
 
@@ -119,13 +114,9 @@ def plate_over_limit(run: FiringRun) -> float | None:
     if not spots:
         return None
     over = run.states[:, [spot.state for spot in spots]].max(axis=1) - float(spots[0].limit or 0.0)
-    first = int(np.argmax(over > 0.0))
-    if over[first] <= 0.0:
-        return None
-    if first == 0:
+    if len(over) and over[0] > 0.0:
         return float(run.times[0])
-    share = -over[first - 1] / (over[first] - over[first - 1])
-    return float(run.times[first - 1] + share * (run.times[first] - run.times[first - 1]))
+    return next((t for t, up in straight_changes(run.times, over) if up), None)
 
 
 def full_events(run: FiringRun) -> list[Row]:

@@ -11,6 +11,7 @@ from thermsim.network.tube_sizes import feed_coils, has_line, steam_tubes
 from thermsim.physics.steam import saturation_temperature
 from thermsim.results.events import Row
 from thermsim.results.firing_run import FiringRun
+from thermsim.results.moments import straight_changes
 
 Floats = NDArray[np.float64]
 ZERO_C = 273.15
@@ -151,14 +152,9 @@ def tube_events(run: FiringRun) -> list[Row]:
     found: list[Row] = []
     walls = hottest_walls(run)
     for name, limit in limits_of(run).items():
-        hottest = walls[name] - limit
-        signs = hottest >= 0.0
-        for k in np.flatnonzero(signs[1:] != signs[:-1]) + 1:
-            part = hottest[k - 1] / (hottest[k - 1] - hottest[k])
-            moment = run.times[k - 1] + part * (run.times[k] - run.times[k - 1])
-            found.append({"time_s": float(moment), "where": name, "note":
-                          f"{limit - ZERO_C:.0f} C",
-                          "event": "tube over its limit" if signs[k] else "tube under its limit"})
+        found += [{"time_s": moment, "where": name, "note": f"{limit - ZERO_C:.0f} C",
+                   "event": "tube over its limit" if up else "tube under its limit"}
+                  for moment, up in straight_changes(run.times, walls[name] - limit)]
     return drop_short(found)
 
 

@@ -16,8 +16,7 @@ from thermsim.physics.choked_flow import (
     choked_flux,
     critical_pressure_ratio,
 )
-from thermsim.physics.engine import Diagram, steam_flow, swept_volume
-from thermsim.physics.engine_exhaust import flow_against_nozzle
+from thermsim.physics.engine import Diagram, swept_volume
 
 AIR, STEAM, GAS = 101325.0, 0.59, 0.7
 """[Pa]; exhaust steam at 100 C and flue gas at 230 C [kg/m3]"""
@@ -117,34 +116,3 @@ def test_any_numbers(m: float, area: float, p: float, rho: float, chimney: float
 
 
 D, SWEPT = Diagram(0.6, 0.1, 0.1, 0.75), swept_volume(0.05, 0.05, 0.0, True)
-
-
-@pytest.mark.parametrize("mm", [0.5, 1.0, 2.0, 3.0, 4.0, 8.0])
-@pytest.mark.parametrize("p1", [1.5e5, 3e5, 10e5])
-def test_engine_and_nozzle_agree(mm: float, p1: float) -> None:
-    m, pb = flow_against_nozzle(p1, AIR, 1e4, p1 * 5.3e-6, D, SWEPT, 5.0, 0.25, nozzle(mm), STEAM)
-    assert pb - AIR - 1e4 == pytest.approx(law.nozzle_back_pressure(m, nozzle(mm), AIR, STEAM),
-                                           rel=1e-9, abs=1e-6)
-    assert m == pytest.approx(steam_flow(p1, pb, p1 * 5.3e-6, D, SWEPT, 5.0, 0.25), rel=1e-9)
-    free = steam_flow(p1, AIR + 1e4, p1 * 5.3e-6, D, SWEPT, 5.0, 0.25)
-    assert 0.0 < m <= free
-
-
-def test_a_wide_nozzle_is_an_open_exhaust_and_none_stops_it() -> None:
-    m, pb = flow_against_nozzle(6e5, AIR, 1e4, 3.17, D, SWEPT, 5.0, 0.25, nozzle(100.0), STEAM)
-    assert m == pytest.approx(steam_flow(6e5, AIR + 1e4, 3.17, D, SWEPT, 5.0, 0.25), rel=1e-6)
-    assert pb == pytest.approx(AIR + 1e4, rel=1e-5)
-    shut, _ = flow_against_nozzle(6e5, AIR, 1e4, 3.17, D, SWEPT, 5.0, 0.25, 0.0, STEAM)
-    assert shut < 1e-3 * m
-    assert flow_against_nozzle(1e5, AIR, 1e4, 0.5, D, SWEPT, 5.0, 0.25, nozzle(4.0), STEAM) == (
-        0.0, AIR + 1e4)
-
-
-def test_engine_and_nozzle_without_a_jump() -> None:
-    """Pressure from nothing to 4 bar in steps of 50 Pa, the nozzle choking on the way."""
-    pairs = np.array([flow_against_nozzle(float(p), AIR, 1e4, float(p) * 5.3e-6, D, SWEPT, 5.0,
-                                          0.25, nozzle(2.0), STEAM)
-                      for p in np.arange(1e5, 4e5, 50.0)])
-    for column in pairs.T:
-        slope = np.diff(column)
-        assert np.abs(np.diff(slope)).max() < 0.02 * np.abs(slope).max()
