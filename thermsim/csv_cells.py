@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
+from pathlib import Path
+
+from thermsim.errors import Problem, ScenarioError
 
 
 @dataclass(frozen=True)
@@ -11,6 +15,16 @@ class Cell:
 
     text: str
     column: int
+
+
+def csv_text(path: str | os.PathLike[str]) -> str:
+    """The text of a file that a person or a spreadsheet wrote; raises ScenarioError if it is none.
+    """
+    try:
+        return Path(path).read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise ScenarioError([Problem(os.fspath(path), None, None, "", "is not UTF-8 text",
+                                     "save it as CSV, UTF-8")]) from error
 
 
 def cells_of(line: str) -> list[Cell]:

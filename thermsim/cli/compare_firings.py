@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import argparse
 import json
-import sys
-import time
 from pathlib import Path
-from types import TracebackType
 from typing import Any
 
 from thermsim.cli.codes import BAD_INPUT, DONE, complain
 from thermsim.cli.columns import columns
-from thermsim.cli.sweep_progress import EVERY, clock
+from thermsim.cli.status_line import StatusLine
 
 NOT_WITH_LOG = ("markdown", "measure_error")
 """options that tell of runs alone"""
@@ -38,7 +35,7 @@ def act_with_log(chosen: argparse.Namespace, folder: Path | None, file: Path | N
     for other in chosen.others:
         with ApartProgress() as progress:
             made.append(tell_apart(log, chosen.first, other, chosen.jobs,
-                                   Watcher(progress.at, complain)))
+                                   Watcher(progress.at, progress.say)))
     _keep(made, folder, file)
     if chosen.json:
         from thermsim.two_firings.written import record_of
@@ -86,39 +83,14 @@ def _keep(made: list[Any], folder: Path | None, file: Path | None) -> None:
         save_apart_figures(one, own)
 
 
-class ApartProgress:
-    """How many firings of a phase are done: a bar on a terminal, plain lines elsewhere."""
+class ApartProgress(StatusLine):
+    """How many firings of a phase are done."""
 
     def __init__(self) -> None:
-        self.begun = self.told_at = time.perf_counter()
-        self.total = 0
-        self._status: Any = None
-
-    def __enter__(self) -> ApartProgress:
-        if sys.stderr is not None and sys.stderr.isatty():
-            from rich.console import Console
-
-            self._status = Console(file=sys.stderr).status("Reading the log")
-            self._status.start()
-        return self
-
-    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None,
-                 where: TracebackType | None) -> None:
-        if self._status is not None:
-            self._status.stop()
-        if error is None:
-            print(f"{self.total} firings, {clock(time.perf_counter() - self.begun)} gone.",
-                  file=sys.stderr, flush=True)
+        super().__init__("Reading the log")
 
     def at(self, phase: str, done: int, of: int) -> None:
-        """So many of this call's firings are done."""
-        self.total += 1
-        words = f"{phase[:1].upper()}{phase[1:]}: {done} of {of} firings of this step"
-        if self._status is not None:
-            self._status.update(f"{words} ({self.total} in all)")
-            return
-        now = time.perf_counter()
-        if now - self.told_at > EVERY:
-            self.told_at = now
-            print(f"{words}, {self.total} in all, {clock(now - self.begun)} gone.",
-                  file=sys.stderr, flush=True)
+        """So many of this step's firings are done."""
+        self.ended += 1
+        self.tell(f"{phase[:1].upper()}{phase[1:]}: {done} of {of} firings of this step, "
+                  f"{self.ended} in all", f"{self.gone()} gone")

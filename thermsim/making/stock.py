@@ -15,10 +15,9 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
-from thermsim.csv_cells import Cell, cells_of
+from thermsim.csv_cells import Cell, cells_of, csv_text
 from thermsim.errors import Problem, QuantityError, ScenarioError
 from thermsim.network.firing import nearest
 from thermsim.units import parse_quantity
@@ -49,11 +48,7 @@ class InHand:
 def read_stock(path: str | os.PathLike[str], materials: Sequence[str]) -> list[InHand]:
     """Read a stock file; raises ScenarioError with every problem, line and column."""
     file = os.fspath(path)
-    try:
-        text = Path(path).read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise ScenarioError([Problem(file, None, None, "", "is not UTF-8 text",
-                                     "save it as CSV, UTF-8")]) from error
+    text = csv_text(path)
     return parse_stock(text, file, materials)
 
 

@@ -11,10 +11,9 @@ import contextlib
 import os
 from collections import Counter
 from collections.abc import Callable, Sequence
-from pathlib import Path
 from typing import Any
 
-from thermsim.csv_cells import Cell, cells_of
+from thermsim.csv_cells import Cell, cells_of, csv_text
 from thermsim.dimensions import DIMENSIONS
 from thermsim.errors import Problem, QuantityError, ScenarioError
 from thermsim.network.firing import nearest
@@ -55,11 +54,7 @@ def load_readings(path: str | os.PathLike[str], plant: Any, zero: Zero | None = 
     """
     file = os.fspath(path)
     known = plant if isinstance(plant, Known) else Known.of(plant)
-    try:
-        text = Path(path).read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise ScenarioError([Problem(file, None, None, "", "is not UTF-8 text",
-                                     "save it as CSV, UTF-8")]) from error
+    text = csv_text(path)
     return understand(text, file, known, zero)
 
 

@@ -18,7 +18,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 
-from thermsim.csv_cells import Cell, cells_of
+from thermsim.csv_cells import Cell, cells_of, csv_text
 from thermsim.errors import Problem, ResultsError, ScenarioError
 from thermsim.loading import load_scenario
 from thermsim.network.firing import nearest
@@ -103,11 +103,7 @@ class FiringLog:
 def load_log(path: str | os.PathLike[str]) -> FiringLog:
     """Read a log with the scenario of every firing; raises ScenarioError with every problem."""
     file = os.fspath(path)
-    try:
-        text = Path(path).read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise ScenarioError([Problem(file, None, None, "", "is not UTF-8 text",
-                                     "save it as CSV, UTF-8")]) from error
+    text = csv_text(path)
     return _Reader(file).read(text)
 
 

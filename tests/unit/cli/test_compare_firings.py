@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 from pathlib import Path
 from typing import Any
@@ -79,11 +80,11 @@ def test_firing_without_readings(tmp_path: Path, capsys: pytest.CaptureFixture[s
 
 def test_progress_is_told_off_a_terminal(monkeypatch: pytest.MonkeyPatch,
                                          capsys: pytest.CaptureFixture[str]) -> None:
-    from thermsim.cli import compare_firings
+    from thermsim.cli import compare_firings, status_line
 
-    clock = iter([0.0, 20.0, 40.0, 60.0])
-    monkeypatch.setattr(compare_firings.time, "perf_counter", lambda: next(clock))
+    clock = itertools.count(0.0, 20.0)
+    monkeypatch.setattr(status_line.time, "perf_counter", lambda: next(clock))
     with compare_firings.ApartProgress() as progress:
         progress.at("taken apart", 3, 8)
     err = capsys.readouterr().err
-    assert "Taken apart: 3 of 8 firings of this step, 1 in all" in err
+    assert "Taken apart: 3 of 8 firings of this step, 1 in all." in err
