@@ -1,4 +1,4 @@
-"""What is being fired, on the error stream: a changing line on a terminal, plain lines elsewhere."""
+"""What is being fired, on the error stream: a changing line on a terminal, else plain lines."""
 
 from __future__ import annotations
 
