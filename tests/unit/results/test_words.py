@@ -265,17 +265,21 @@ class TestFireOutBeforeTheDoor:
     def test_a_door_shut_long_after_was_not_too_soon(self) -> None:
         events = events_of([(1200.0, "act", "shut ash_door", "")])
         door = door_shut(BOILED, events, self.SERIES)
-        assert door is not None and not door.too_soon
+        assert door is not None
+        assert not door.too_soon
 
     def test_a_door_shut_on_a_burning_fire_was(self) -> None:
         events = events_of([(120.0, "act", "shut ash_door", "")])
         door = door_shut(BOILED, events, self.SERIES)
-        assert door is not None and door.too_soon and door.died
+        assert door is not None
+        assert door.too_soon
+        assert door.died
 
     def test_less_air_is_no_cure_for_a_fire_that_went_out(self) -> None:
         out = BOILED | {"outcome": "smothered", "air_ratio_mean": 13.7}
         told = change_first(out, None, ledger_of(LOSSES))
-        assert "less air" not in told and "kindling" in told
+        assert "less air" not in told
+        assert "kindling" in told
 
 
 def test_steam_too_short_to_rate_is_not_said_not_to_have_happened() -> None:
@@ -287,6 +291,8 @@ def test_steam_too_short_to_rate_is_not_said_not_to_have_happened() -> None:
 def test_heat_left_is_never_told_as_less_than_none() -> None:
     cold = {"fire_ended_s": 250.0, "outside_cool_s": 0.0, "heat_left_in_body_J": 0.1e6}
     told = " ".join(told_of_cooling(cold | {"heat_left_in_water_J": -2.6e6}))
-    assert "-2.6" not in told and "0.1 MJ in walls" in told and "from at" not in told
+    assert "-2.6" not in told
+    assert "0.1 MJ in walls" in told
+    assert "from at" not in told
     none = cold | {"heat_left_in_body_J": -1.0, "heat_left_in_water_J": -2.6e6}
     assert "or colder" in " ".join(told_of_cooling(none))
