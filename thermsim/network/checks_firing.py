@@ -126,14 +126,20 @@ def _check_deed(scenario: Any, path: str, text: str, places: list[str] | None) -
         return
     if deed.kind == "set":
         known = [plain(name) for name in controls_of(scenario.tree)]
-        if deed.target not in known:
+        if deed.target == "engine" and "engine" not in known:
+            yield scenario.problem(path, f"there is no engine for '{deed.text}'",
+                                   "an engine, written under 'engine'; or leave this out")
+        elif deed.target not in known:
             yield scenario.problem(path, f"no door or damper is called '{deed.target}'",
                                    nearest(deed.target, known))
         if not 0.0 <= deed.amount <= 1.0:
             yield scenario.problem(path, f"{100.0 * deed.amount:g} % open in '{deed.text}'",
                                    "0 % (shut) to 100 % (open)")
     elif deed.kind == "strokes":
-        if deed.target not in hand_pumps(scenario.tree):
+        if not hand_pumps(scenario.tree):
+            yield scenario.problem(path, f"there is no hand pump for '{deed.text}'",
+                                   "a hand pump, written under 'feed'; or leave this out")
+        elif deed.target not in hand_pumps(scenario.tree):
             yield scenario.problem(path, f"no hand pump is called '{deed.target}'",
                                    nearest(deed.target, hand_pumps(scenario.tree)))
         if deed.amount <= 0.0:

@@ -58,6 +58,9 @@ def _air_first(summary: Mapping[str, Any]) -> str:
     if ratio < ENOUGH_AIR:
         return (f"more air at the fire: its air ratio was {ratio:.1f} (1 = just enough), and below "
                 f"{ENOUGH_AIR} much leaves unburnt.")
+    if ratio > MUCH_AIR and summary.get("outcome") == "smothered":
+        return ("a fire that catches: more kindling, or thinner and drier sticks; it went out with "
+                f"air enough (air ratio {ratio:.1f}, 1 = just enough).")
     if ratio > MUCH_AIR:
         return (f"less air, or more wood at a time: the air ratio was {ratio:.1f} "
                 "(1 = just enough), and the surplus only carries heat away.")

@@ -23,9 +23,12 @@ def told_of_cooling(summary: Summary) -> list[str]:
     told.append(_outside(summary))
     water, body = summary.get("heat_left_in_water_J"), summary.get("heat_left_in_body_J")
     if body is not None:
-        held = "" if water is None else f"{water * MEGA:.1f} MJ in the water and "
-        told.append(f"At the end of the time computed there were {held}{body * MEGA:.1f} MJ in "
-                    "walls, plate and bed, over 25 C.")
+        held = [f"{heat * MEGA:.1f} MJ in {where}" for heat, where in (
+            (water, "the water"), (body, "walls, plate and bed"))
+            if heat is not None and heat * MEGA >= 0.05]
+        told.append(f"At the end of the time computed there were {' and '.join(held)}, over 25 C."
+                    if held else "At the end of the time computed all was about as cold as 25 C, "
+                                 "or colder.")
     return told
 
 
@@ -48,6 +51,6 @@ def _outside(summary: Summary) -> str:
     cool = summary.get("outside_cool_s")
     if cool is None:
         return f"Outside surfaces were still over {TOUCH_C:.0f} C when the time computed ended."
-    when = "at the fire's end" if cool < 1.0 else f"{spell(cool)} after the fire's end"
+    when = "the fire's end" if cool < 1.0 else f"{spell(cool)} after the fire's end"
     return (f"No outside surface was over {TOUCH_C:.0f} C from {when} on: bare metal under that "
             "may be touched for a second, no longer.")

@@ -105,7 +105,7 @@ def door_shut(
     """The first door that was shut during the firing, None if there was none.
 
     Too soon: smoke in the minutes after it for longer than the flow needs to turn, no lasting
-    draught in the whole firing, or a fire that is gone some minutes after.
+    draught in the whole firing, or a fire that burnt then and is gone some minutes after.
     """
     found = next(((time, match[1]) for time, event, where, _ in _rows(events)
                   if event in DONE and (match := _SHUT.search(where))), None)
@@ -114,7 +114,7 @@ def door_shut(
     time, name = found
     soon = smoke_between(events, time, time + WATCHED_S)
     never = summary.get("draught_established_s") is None
-    died = fire_gone(series, time + WATCHED_S)
+    died = fire_gone(series, time + WATCHED_S) and not fire_gone(series, time)
     turned = next(((where, moment - time) for moment, event, where, note in _rows(events)
                    if event == "flow turned" and note == "inward" and moment >= time), None)
     return Door(

@@ -12,7 +12,7 @@ BOILED = Outcome("boiled", "The water boiled.", "")
 NOT_BOILED = Outcome("not_boiled", "The water did not boil in the time computed.",
                      "Compute longer, fire harder, or lose less heat.")
 SMOTHERED = Outcome("smothered", "The fire went out with wood still there.",
-                    "More air or more kindling; shut the ash door later.")
+                    "More kindling, thinner or drier sticks, or more air.")
 DRY = Outcome("dry", "The drum ran dry.", "Put in more water or feed it; draw the fire in time.")
 DRY_FIRED = Outcome("fired_dry", "The drum was fired without water, as asked.",
                     "Pour water in little at a time.")

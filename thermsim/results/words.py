@@ -217,12 +217,16 @@ NUMBERS = (
     ("solving took", "solve_seconds", "number", "s"),
 )
 """(words, key of the summary, kind, unit shown)"""
+TOO_SHORT = "boiled too short a time to tell"
 _SCALES = {"number": 1.0, "share": 100.0, "energy": 1e-6, "power": 1e-3}
 
 
 def numbers(summary: Summary) -> list[tuple[str, str]]:
     """The figures of the summary in a fixed order, with 'did not happen' where one is null."""
-    return [(says, _shown(summary.get(key), kind, unit)) for says, key, kind, unit in NUMBERS]
+    shown = [(says, _shown(summary.get(key), kind, unit)) for says, key, kind, unit in NUMBERS]
+    if _steam(summary) and summary.get("evaporation_rate_kg_per_h") is None:
+        return [(says, TOO_SHORT if says == "steam raised" else text) for says, text in shown]
+    return shown
 
 
 def _shown(value: float | None, kind: str, unit: str) -> str:

@@ -96,6 +96,8 @@ BY_CHANGE = [
     ("outputs.until = 30 s; outputs.every = 1 min", "outputs.every", "every 60 s", "at most 30 s"),
     ("firing.2.do = shut ashdoor", "firing.2.do", "no door or damper is called 'ashdoor'",
      "did you mean 'ash_door'"),
+    ("firing.2.do = start the engine", "firing.2.do", "there is no engine", "under 'engine'"),
+    ("firing.2.do = 10 strokes of pump", "firing.2.do", "there is no hand pump", "under 'feed'"),
     ("firing.2.do = set stub damper to 130 %", "firing.2.do", "130 % open", "100 %"),
     ("firing.2.do = kick the door", "firing.2.do", "cannot be read", "light the fire"),
     ("firing.2.do = pour 2 l at 110 C", "firing.2.do", "110 C", "under 100 C"),

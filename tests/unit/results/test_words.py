@@ -10,6 +10,7 @@ import pytest
 
 from thermsim.results.advice import change_first
 from thermsim.results.cautions import CODES, DRY, MONOXIDE, STEAM, VENT, fitting
+from thermsim.results.cooling_words import told_of_cooling
 from thermsim.results.moments import door_shut, lit_at, smoke_between, spell, water_poured
 from thermsim.results.shares import losses_by_part, shares_by_destination
 from thermsim.results.words import NUMBERS, numbers, tell
@@ -253,3 +254,45 @@ class TestNumbers:
                                                 (5400.0, "90 min"), (7200.0, "2 h")])
 def test_times_are_spelled(seconds: float, words: str) -> None:
     assert spell(seconds) == words
+
+
+class TestFireOutBeforeTheDoor:
+    """A fire that died by itself is not blamed on a door that was shut long after."""
+
+    SERIES = pd.DataFrame({"time_s": [0.0, 120.0, 260.0, 1200.0, 1800.0],
+                           "firepower_W": [0.0, 18800.0, 20.0, 0.0, 0.0]})
+
+    def test_a_door_shut_long_after_was_not_too_soon(self) -> None:
+        events = events_of([(1200.0, "act", "shut ash_door", "")])
+        door = door_shut(BOILED, events, self.SERIES)
+        assert door is not None
+        assert not door.too_soon
+
+    def test_a_door_shut_on_a_burning_fire_was(self) -> None:
+        events = events_of([(120.0, "act", "shut ash_door", "")])
+        door = door_shut(BOILED, events, self.SERIES)
+        assert door is not None
+        assert door.too_soon
+        assert door.died
+
+    def test_less_air_is_no_cure_for_a_fire_that_went_out(self) -> None:
+        out = BOILED | {"outcome": "smothered", "air_ratio_mean": 13.7}
+        told = change_first(out, None, ledger_of(LOSSES))
+        assert "less air" not in told
+        assert "kindling" in told
+
+
+def test_steam_too_short_to_rate_is_not_said_not_to_have_happened() -> None:
+    rows = dict(numbers(BOILED | {"evaporation_rate_kg_per_h": None}))
+    assert "too short" in rows["steam raised"]
+    assert "did not happen" in dict(numbers(NOTHING))["steam raised"]
+
+
+def test_heat_left_is_never_told_as_less_than_none() -> None:
+    cold = {"fire_ended_s": 250.0, "outside_cool_s": 0.0, "heat_left_in_body_J": 0.1e6}
+    told = " ".join(told_of_cooling(cold | {"heat_left_in_water_J": -2.6e6}))
+    assert "-2.6" not in told
+    assert "0.1 MJ in walls" in told
+    assert "from at" not in told
+    none = cold | {"heat_left_in_body_J": -1.0, "heat_left_in_water_J": -2.6e6}
+    assert "or colder" in " ".join(told_of_cooling(none))
