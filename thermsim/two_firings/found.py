@@ -22,9 +22,11 @@ from thermsim.two_firings.model import Floats, Model
 
 STEP = 0.6
 """by which doubts are moved for slopes, in standard uncertainties: wide, for rules jump"""
-ROUNDS, STEPS = 2, 3
-"""times that slopes are worked out, and steps tried with the same slopes"""
-SHORTER = (1.0, 0.5, 0.25)
+ROUNDS, MOST_ROUNDS, STEPS = 2, 6, 3
+"""times that slopes are worked out, at least and at most, and steps tried with the same slopes"""
+FALLING = 0.05
+"""share of the weight that another round must have taken off for one more to be worth its firings"""
+SHORTER = (1.0, 0.5, 0.25, 0.1)
 ENOUGH = 0.1
 """fall of the weight under which no more steps are tried"""
 SLIP = 5.0
@@ -142,12 +144,16 @@ def find(model: Model, look: Look) -> Found:
         raise ThermsimError("one of the two firings cannot be computed as the log has it")
     fit = _Fit(model, look, x, seen, np.zeros((n, *seen.shape)),
                np.ones(len(model.read), dtype=bool))
-    for _ in range(ROUNDS):
+    for number in range(1, MOST_ROUNDS + 1):
         fit.by_doubt = _slopes(look, model.own, fit.x[:n], fit.seen)
+        before = fit.weight(fit.x, fit.seen)
         fit.settle()
+        falling = fit.weight(fit.x, fit.seen) < (1.0 - FALLING) * before
         freedom = max(float(fit.used.sum()) - fit.told_by_readings(), 1.0)
         squares = float((fit.misses[fit.used]**2).sum())
-        fit.widened = max(1.0, math.sqrt(squares / freedom))
+        if number >= ROUNDS and not falling:
+            break
+    fit.widened = max(1.0, math.sqrt(squares / freedom))
     fit.settle()
     slopes = fit.slopes()
     covariance = np.linalg.inv(slopes.T @ slopes + np.eye(len(fit.x)))
