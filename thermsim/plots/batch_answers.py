@@ -26,6 +26,8 @@ SECONDS_ENOUGH = 120.0
 """times all under this are drawn in seconds"""
 LABEL_WIDE = 60
 """characters of an axis's name that a panel of four is wide"""
+LEGEND_WIDE = 30
+"""and the head of its legend, which stands among the curves"""
 
 
 @dataclass(frozen=True)
@@ -57,13 +59,13 @@ def worth_drawing(table: pd.DataFrame, wanted: Sequence[str]) -> list[Answer]:
     return [one for one in made if len(np.unique(one.values[np.isfinite(one.values)])) > 1]
 
 
-def axis_label(words: str, unit: str) -> str:
+def axis_label(words: str, unit: str, wide: int = LABEL_WIDE) -> str:
     """An axis as it is called on a figure, in lines that a panel holds.
 
     >>> axis_label("drum gap", "mm")
     'drum gap [mm]'
     """
-    return textwrap.fill(f"{words} [{unit}]" if unit else words, LABEL_WIDE)
+    return textwrap.fill(f"{words} [{unit}]" if unit else words, wide)
 
 
 def why_empty(answer: Answer, outcomes: Sequence[str]) -> list[str]:

@@ -12,7 +12,7 @@ from matplotlib import rc_context
 from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
-from thermsim.plots.batch_answers import Answer, axis_label, worth_drawing
+from thermsim.plots.batch_answers import LEGEND_WIDE, Answer, axis_label, worth_drawing
 from thermsim.plots.batch_curves import draw_curve, dress, explain_empty, mark_empty
 from thermsim.plots.batch_map import draw_map, explain_hatches
 from thermsim.plots.batch_trade_off import draw_trade_off
@@ -96,7 +96,7 @@ def _curves(title: str, rows: pd.DataFrame, answers: list[Answer], first: Any,
         words |= _family(axis, rows, x, one, second)
     if second is not None:
         panels[0].legend(fontsize=SMALL_POINTS, frameon=False, title_fontsize=SMALL_POINTS,
-                         title=axis_label(second.words, second.unit), ncols=2)
+                         title=axis_label(second.words, second.unit, LEGEND_WIDE), ncols=2)
     explain_empty(panels[0], words)
     return figure
 
@@ -149,7 +149,7 @@ def _small_multiples(title: str, rows: pd.DataFrame, one: Answer, first: Any, se
                        fontsize=TEXT_POINTS, loc="left")
         if place == 0:
             axis.legend(fontsize=SMALL_POINTS, frameon=False, title_fontsize=SMALL_POINTS,
-                        title=axis_label(second.words, second.unit))
+                        title=axis_label(second.words, second.unit, LEGEND_WIDE))
     explain_empty(figure.axes[0], words)
     figure.subplots_adjust(left=0.07, right=0.97, bottom=0.09, top=0.87, hspace=0.45, wspace=0.2)
     return figure
