@@ -31,6 +31,8 @@ from thermsim.trade_sizes import (
 )
 from thermsim.units import Quantity, parse_quantity
 
+PRACTICE = "common practice, no source"
+"""the source of what the trade does and no book that is known says"""
 Key = TypeVar("Key")
 Found = TypeVar("Found")
 OUTSIDE, INSIDE, WALL, FILL = "outside", "inside", "wall", "fill"

@@ -47,6 +47,24 @@ class Axis:
         unit = "".join(_SIGNS.get(sign, sign) for sign in self.unit)
         return f"{name}_{unit}" if unit else name
 
+    @property
+    def words(self) -> str:
+        """What varies, for people: a field, or what the names of several differ in.
+
+        >>> Axis(("casing.left.width", "casing.right.width"), ("1 mm",), "mm", (1.0,)).words
+        'casing left and right width'
+        """
+        paths = [re.split(r"[. ]", field.replace("_", " ")) for field in self.fields]
+        first, least = paths[0], min(map(len, paths)) - 1
+        if len(paths) == 1:
+            return " ".join(first)
+        front = next((k for k in range(least) if len({path[k] for path in paths}) > 1), least)
+        back = next((k for k in range(least - front) if len({path[-1 - k] for path in paths}) > 1),
+                    least - front)
+        middles = [" ".join(path[front:len(path) - back]) for path in paths]
+        told = f"{', '.join(middles[:-1])} and {middles[-1]}"
+        return " ".join([*first[:front], told, *first[len(first) - back:]])
+
     def text(self, number: float, figures: int = FIGURES) -> str:
         """A number of this axis as it would be written."""
         return f"{number:.{figures}g} {self.unit}".strip()

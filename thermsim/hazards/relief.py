@@ -18,6 +18,7 @@ from thermsim.hazards.check import (
 )
 from thermsim.hazards.evidence import BAR, HELD, Evidence
 from thermsim.hazards.moments import minutes
+from thermsim.network.sizes import circle_area
 from thermsim.physics.relief import (
     OVERPRESSURE,
     least_seat,
@@ -86,7 +87,7 @@ def valve_there(e: Evidence) -> Check:
 
 def rated_flow(e: Evidence, valve: Any) -> float:
     """What the valve is rated to pass [kg/s], the lesser of two rules."""
-    area = valve["area"] or math.pi / 4.0 * valve["bore"] ** 2
+    area = valve["area"] or circle_area(valve["bore"])
     flows = (law(valve["set"], e.outside, area, valve["discharge"])
              for law in (rated_flow_iso, rated_flow_napier))
     return float(min(flows))

@@ -31,6 +31,7 @@ from thermsim.physics.carbon_monoxide import (
     parts_per_million,
     room_monoxide,
 )
+from thermsim.trade_words import PRACTICE
 
 OPENINGS, ROOM, RATIO, BACK, ALARM = ("smoke.openings", "smoke.monoxide", "smoke.air_ratio",
                                       "smoke.back_flow", "smoke.alarm")
@@ -74,7 +75,7 @@ def alarm(e: Evidence) -> Check:
     says = ("carbon monoxide has no smell: wherever there is a roof or wall over fire and people, "
             "a carbon monoxide alarm")
     where, hangs = _place(e, "where"), _place(e, "monoxide_alarm")
-    source = "common practice, no source"
+    source = PRACTICE
     if hangs:
         return Check(ALARM, "carbon monoxide alarm", WITHIN, f"{says}; one hangs there: test it",
                      "hangs there", "an alarm", source=source)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from thermsim.hazards.check import BEYOND, CANNOT_TELL, NEAR, WITHIN, Check, figure
 from thermsim.hazards.flue import DRAUGHT
+from thermsim.hazards.hot_surfaces import TOUCH
 from thermsim.hazards.relief import VALVE
 
 WIDE, INDENT, BAR = 98, 4, 40
@@ -24,7 +25,7 @@ def page_lines(checks: Sequence[Check], title: str) -> list[str]:
     valve = next((one for one in checks if one.name == VALVE and one.verdict != WITHIN), None)
     if valve is not None:
         lines += [*wrapped(f"SAFETY VALVE: {valve.says}.", 0), ""]
-    lines += [title, counted(checks), ""]
+    lines += [title, counted(checks), *burns_apart(checks), ""]
     for verdict, head in HEADS.items():
         some = [one for one in checks if one.verdict == verdict]
         if some:
@@ -36,6 +37,21 @@ def counted(checks: Sequence[Check]) -> str:
     """How many of each."""
     numbers = [(sum(one.verdict == verdict for one in checks), verdict) for verdict in HEADS]
     return f"{len(checks)} checks: {', '.join(f'{n} {verdict}' for n, verdict in numbers)}."
+
+
+def burns_apart(checks: Sequence[Check]) -> list[str]:
+    """Which of those beyond their limit only burn who touches them; nothing where none does.
+
+    Nearly every stove has some of these: they are not to hide what else is beyond its limit.
+    """
+    beyond = [one for one in checks if one.verdict == BEYOND]
+    touch = sum(one.name.startswith(TOUCH) for one in beyond)
+    if not touch:
+        return []
+    other = list(dict.fromkeys(one.part for one in beyond if not one.name.startswith(TOUCH)))
+    rest = (f"{len(beyond) - touch} of other things ({', '.join(other)})" if other
+            else "none of other things")
+    return wrapped(f"Of those beyond: {rest}; {touch} of outsides that burn who touches them.", 0)
 
 
 def told(check: Check) -> list[str]:

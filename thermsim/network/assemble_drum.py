@@ -13,6 +13,7 @@ from thermsim.network.assemble_ways import SIDE_OCTANTS, add_ways, face_parts
 from thermsim.network.draft import Draft, Spot
 from thermsim.network.sizes import (
     across_end,
+    circle_area,
     drum_volume,
     end_area,
     end_depth,
@@ -226,7 +227,7 @@ def _add_back(draft: Draft, name: str, air: float) -> None:
     drum = draft.tree["drum"]
     radius = 0.5 * drum["diameter"] + drum["gap"]
     in_gas = drum["back"] == "gas"
-    area = math.pi * radius**2 - (0.0 if in_gas else math.pi / 4 * drum["diameter"] ** 2)
+    area = math.pi * radius**2 - (0.0 if in_gas else circle_area(drum["diameter"]))
     facing = UPRIGHT if drum["lies"] else FACING_UP
     inner, _ = add_wall(draft, "casing_back", "casing back", drum["casing"],
                         WallShape(area, None, facing, 2.0 * radius),

@@ -21,6 +21,7 @@ from thermsim.network.sizes import (
     bay_spacing,
     bays,
     chimney_area,
+    circle_area,
     drum_pass,
     drum_volume,
     duct_area,
@@ -184,7 +185,7 @@ def casing_mass(tree: Any) -> float:
     """Casing round the drum with its far end plate and the baffles [kg]."""
     drum = tree["drum"]
     radius = 0.5 * drum["diameter"] + drum["gap"]
-    through = math.pi / 4.0 * drum["diameter"] ** 2
+    through = circle_area(drum["diameter"])
     walls_of = stack_mass(tree, drum["casing"], 2.0 * math.pi * radius * drum["length"], radius)
     back = math.pi * radius**2 - (0.0 if drum["back"] == "gas" else through)
     plates = max(bays(drum) - 1, 0) * girth(drum) * drum["gap"] * drum["baffle_plate"]

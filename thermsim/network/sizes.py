@@ -49,7 +49,7 @@ def drum_pass(tree: Any) -> Any:
 
 def drum_volume(drum: Any) -> float:
     """What the drum holds [m3]: shell and dished ends."""
-    return (math.pi / 4.0 * inside_diameter(drum) ** 2 * straight_length(drum)
+    return (circle_area(inside_diameter(drum)) * straight_length(drum)
             + 2.0 * end_volume(drum))
 
 
@@ -87,7 +87,7 @@ def end_area(drum: Any) -> float:
     """Outside area of one end of the drum [m2]."""
     if is_dished(drum):
         return area(outside(drum["diameter"], drum["plate"]))
-    return float(math.pi / 4.0 * drum["diameter"] ** 2)
+    return circle_area(drum["diameter"])
 
 
 def across_end(drum: Any) -> float:

@@ -24,6 +24,7 @@ from thermsim.network.known_materials import LEAST_METAL, of_layer, used
 from thermsim.network.sizes import (
     ROUND_DRUM,
     chimney_area,
+    circle_area,
     drum_pass,
     drum_volume,
     duct_area,
@@ -183,7 +184,7 @@ def vent(tree: Any) -> Iterator[str]:
     if not given or fire is None:
         return
     steam = STEAM_SHARE * fire.power / STEAM_HEAT
-    area = math.pi / 4.0 * given["vent"] ** 2
+    area = circle_area(given["vent"])
     over = (steam / (VENT_DISCHARGE * area)) ** 2 / (2.0 * STEAM_DENSITY)
     if over > VENT_PRESSURE:
         yield (f"A vent of {mm(given['vent'])} holds back about {over / 1e5:.2g} bar at "

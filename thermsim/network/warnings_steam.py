@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from typing import Any
 
 from thermsim.network.design_flow import nominal_fire
-from thermsim.network.sizes import air_pressure
+from thermsim.network.sizes import air_pressure, circle_area
 from thermsim.network.warnings_plant import STEAM_HEAT, STEAM_SHARE
 
 GRAVITY, WATER = 9.80665, 1000.0
@@ -52,7 +51,7 @@ def safety(tree: Any) -> Iterator[str]:
 def napier_flow(tree: Any) -> float:
     """Steam that the safety valve passes at 10 % over its set pressure [kg/s], Napier 1867."""
     valve = tree["drum"]["safety_valve"]
-    area = valve["area"] or math.pi / 4.0 * (valve["bore"] or 0.0) ** 2
+    area = valve["area"] or circle_area(valve["bore"] or 0.0)
     p = OVER * valve["set"] + air_pressure(tree)
     return float(valve["discharge"] * p / PSI * area / INCH**2 / NAPIER * POUND)
 

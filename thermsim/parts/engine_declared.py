@@ -7,8 +7,8 @@ Only the declaration; its laws stand in `physics/engine.py`, `physics/cylinder_c
 from __future__ import annotations
 
 from thermsim.parts.declare import Block, Field
+from thermsim.trade_words import PRACTICE
 
-PRACTICE = "common practice, no source"
 TEXTBOOKS = "the trade's textbooks (Ripper; Perry; Marks' handbook), from memory"
 
 CYLINDER = (

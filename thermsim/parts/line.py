@@ -65,15 +65,14 @@ WALL_WIDTH = 0.05
 
 
 @kernel
-def drawn_by_walls(line, p, condensed, idle, y, plant, heat):
+def drawn_by_walls(line, p, T_s, latent, condensed, idle, y, plant, heat):
     """Steam at rest that cold walls condense beyond what came along and did [kg/s].
 
     Each wall as Chato's film has it, once steam has pushed the air out that filled the line; the
-    heat goes into the walls. condensed: of what came along [kg/s]; idle: share
-    of it that nothing takes from the end. The pressure falls until the valve lets in as much.
+    heat goes into the walls. T_s [K], latent [J/kg]: of saturated steam at p; condensed: of what
+    came along [kg/s]; idle: share of it that nothing takes from the end. The pressure falls until
+    the valve lets in as much.
     """
-    T_s = saturation_temperature(p)
-    latent = evaporation_heat(T_s)
     wanted = 0.0
     for i in range(line.last):
         tube = plant.tubes[i]
@@ -92,10 +91,13 @@ def drawn_by_walls(line, p, condensed, idle, y, plant, heat):
 
 
 @kernel
-def line_flow(line, valve_area, discharge, rho, exponent, before, p, plant):
-    """Steam that valve and pressures would pass now [kg/s]; `before`: behind the valve [Pa]."""
+def line_flow(valve_area, discharge, rho, exponent, before, T_s, plant):
+    """Steam that valve and pressures would pass now [kg/s].
+
+    before: behind the valve [Pa]; T_s: of saturated steam in the line [K].
+    """
     drum = plant.drum[0]
-    thin = before / (R_STEAM * saturation_temperature(min(max(p, LEAST_P), MOST_P)))
+    thin = before / (R_STEAM * T_s)
     return opening_flow(drum.pressure, rho, exponent, before, thin, steam_exponent(0.0, 1.0),
                         valve_area, discharge, False)
 
@@ -110,6 +112,7 @@ def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat,
     line, day = plant.line[0], plant.day[0]
     flow = y[line.flow]
     p = min(max(y[line.pressure], LEAST_P), MOST_P)
+    T_s = saturation_temperature(p)
     m = share * flow
     onward = rounded_plus(m, SETTLES)
     end, drop = h, 0.0
@@ -119,7 +122,7 @@ def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat,
     gauges[line.gauge] = T
     gauges[line.gauge + 2] = pressure_before(p, drop)
     drain = position(plant.controls[line.drain], t) if line.drain >= 0 else 0.0
-    of_water = liquid_enthalpy(saturation_temperature(p))
+    of_water = liquid_enthalpy(T_s)
     out_by_drain = drain * (1.0 - dryness)
     kept = max(1.0 - out_by_drain, LEAST_STEAM)
     on = (end - out_by_drain * of_water) / kept
@@ -129,10 +132,12 @@ def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat,
         taken = run_engine(t, p, on, onward, y, plant, heat, dy, gauges)
     idle = rounded_plus(m - taken, SETTLES) / (onward + SETTLES)
     settled = onward * (1.0 - dryness) * max(min(idle, 1.0), drain)
-    drawn = 0.0
+    drawn, latent = 0.0, 0.0
     if valve_area > 0.0 and plant.engine.shape[0] > 0 and idle > LEAST_IDLE:
         standing = min((idle - LEAST_IDLE) / (1.0 - LEAST_IDLE), 1.0)
-        drawn = drawn_by_walls(line, p, onward * (1.0 - dryness), standing, y, plant, heat)
+        latent = evaporation_heat(T_s)
+        drawn = drawn_by_walls(line, p, T_s, latent, onward * (1.0 - dryness), standing, y, plant,
+                               heat)
     drained = drain * max(y[line.water], 0.0) / DRAINS
     dy[line.water] += settled + drawn - drained
     given_back = 0.0
@@ -146,11 +151,12 @@ def steam_way(t, valve_area, discharge, rho, exponent, share, h, y, plant, heat,
     # valve and chest answer each other within milliseconds: the flow follows the pressure that will
     # be there when it has, or the two would ring; where nothing changes it is the same
     ahead = min(max(p + FLOW_TIME * dy[line.pressure], LEAST_P), MOST_P)
-    dy[line.flow] = (line_flow(line, valve_area, discharge, rho, exponent,
-                               pressure_before(ahead, drop), p, plant) - flow) / FLOW_TIME
+    passed = line_flow(valve_area, discharge, rho, exponent, pressure_before(ahead, drop), T_s,
+                       plant)
+    dy[line.flow] = (passed - flow) / FLOW_TIME
     leaving = taken * on + drained * of_water - given_back
     dy[line.held] += onward * end + (m - onward) * h - leaving - given_back
-    dy[line.held] -= drawn * evaporation_heat(saturation_temperature(p))
+    dy[line.held] -= drawn * latent
     dy[line.out] += leaving
     gauges[line.gauge + 3] = leaving
     return flow

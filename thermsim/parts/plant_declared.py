@@ -9,8 +9,7 @@ from thermsim.parts.declare import Block, Field
 from thermsim.parts.hazards_declared import DRUM_STRENGTH
 from thermsim.parts.steam_declared import OUTLETS
 from thermsim.parts.walls import finish_fields, wall_field
-
-PRACTICE = "common practice, no source"
+from thermsim.trade_words import PRACTICE
 
 FIREBOX = Block(
     "firebox",

@@ -8,8 +8,8 @@ from __future__ import annotations
 from thermsim.parts.declare import Block, Field
 from thermsim.parts.hazards_declared import LINE_STRENGTH, TUBE_STRENGTH
 from thermsim.parts.walls import finish_fields
+from thermsim.trade_words import PRACTICE
 
-PRACTICE = "common practice, no source"
 CRANE = "loss coefficients of Crane TP 410 at 10 to 25 mm, with 1.5 for entry and end"
 PIPE_WHY = "pipe that screws into a small drum"
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from thermsim.physics.constants import ZERO_CELSIUS
 from thermsim.physics.materials import Emissivities, Material
+from thermsim.trade_words import PRACTICE
 
 MEMORY = "handbook value, from memory"
 EN_STEEL = "EN 1993-1-2:2005 3.4.1"
@@ -15,7 +16,6 @@ MAKERS = "thermography makers' emissivity tables"
 INCROPERA = "Incropera et al., Fundamentals of Heat and Mass Transfer 6e, Table A.1, from memory"
 VDI = "VDI Heat Atlas 2e, refractory table"
 ASHRAE = "ASHRAE Handbook Fundamentals at 24 degC; rise with temperature from memory"
-PRACTICE = "common practice, no source"
 
 _COATED: dict[str, tuple[float, str]] = {
     "black paint": (0.92, MAKERS + ", heat-resistant black"),

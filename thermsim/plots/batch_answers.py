@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -23,6 +24,10 @@ NO_ANSWER = {"never_drew": "never drew", "smothered": "went out", "dry": "ran dr
 OTHER = "no such answer"
 SECONDS_ENOUGH = 120.0
 """times all under this are drawn in seconds"""
+LABEL_WIDE = 60
+"""characters of an axis's name that a panel of four is wide"""
+LEGEND_WIDE = 30
+"""and the head of its legend, which stands among the curves"""
 
 
 @dataclass(frozen=True)
@@ -54,16 +59,13 @@ def worth_drawing(table: pd.DataFrame, wanted: Sequence[str]) -> list[Answer]:
     return [one for one in made if len(np.unique(one.values[np.isfinite(one.values)])) > 1]
 
 
-def axis_label(column: str, unit: str) -> str:
-    """An axis as it is called on a figure.
+def axis_label(words: str, unit: str, wide: int = LABEL_WIDE) -> str:
+    """An axis as it is called on a figure, in lines that a panel holds.
 
-    >>> axis_label("drum_gap_mm", "mm")
+    >>> axis_label("drum gap", "mm")
     'drum gap [mm]'
     """
-    if not unit:
-        return column.replace("_", " ")
-    ending = column.split("_")[-1]
-    return f"{column.removesuffix(f'_{ending}').replace('_', ' ')} [{unit}]"
+    return textwrap.fill(f"{words} [{unit}]" if unit else words, wide)
 
 
 def why_empty(answer: Answer, outcomes: Sequence[str]) -> list[str]:

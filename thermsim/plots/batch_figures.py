@@ -12,7 +12,7 @@ from matplotlib import rc_context
 from matplotlib.figure import Figure
 from numpy.typing import NDArray
 
-from thermsim.plots.batch_answers import Answer, axis_label, worth_drawing
+from thermsim.plots.batch_answers import LEGEND_WIDE, Answer, axis_label, worth_drawing
 from thermsim.plots.batch_curves import draw_curve, dress, explain_empty, mark_empty
 from thermsim.plots.batch_map import draw_map, explain_hatches
 from thermsim.plots.batch_trade_off import draw_trade_off
@@ -92,11 +92,11 @@ def _curves(title: str, rows: pd.DataFrame, answers: list[Answer], first: Any,
     figure, panels = _panels(title, min(len(answers), len(PANELS)))
     x, words = _numbers(rows, first.column), set()
     for axis, one in zip(panels, answers, strict=False):
-        dress(axis, one, axis_label(first.column, first.unit))
+        dress(axis, one, axis_label(first.words, first.unit))
         words |= _family(axis, rows, x, one, second)
     if second is not None:
         panels[0].legend(fontsize=SMALL_POINTS, frameon=False, title_fontsize=SMALL_POINTS,
-                         title=axis_label(second.column, second.unit), ncols=2)
+                         title=axis_label(second.words, second.unit, LEGEND_WIDE), ncols=2)
     explain_empty(panels[0], words)
     return figure
 
@@ -122,7 +122,7 @@ def _maps(title: str, rows: pd.DataFrame, answers: list[Answer], first: Any,
           second: Any) -> Figure:
     figure, panels = _panels(title, min(len(answers), len(PANELS)))
     x, y = _numbers(rows, first.column), _numbers(rows, second.column)
-    labels = (axis_label(first.column, first.unit), axis_label(second.column, second.unit))
+    labels = (axis_label(first.words, first.unit), axis_label(second.words, second.unit))
     words: set[str] = set()
     for axis, one in zip(panels, answers, strict=False):
         words |= draw_map(axis, x, y, one, rows["outcome"].astype(str).tolist(), labels)
@@ -141,15 +141,15 @@ def _small_multiples(title: str, rows: pd.DataFrame, one: Answer, first: Any, se
     words: set[str] = set()
     for place, value in enumerate(values):
         axis = figure.add_subplot(down, across, place + 1)
-        dress(axis, one, axis_label(first.column, first.unit))
+        dress(axis, one, axis_label(first.words, first.unit))
         here = (rows[third.column] == value).to_numpy()
         part = Answer(one.column, one.label, one.values[here])
         words |= _family(axis, rows[here], _numbers(rows[here], first.column), part, second)
-        axis.set_title(f"{axis_label(third.column, third.unit)}: {_short(value)}",
+        axis.set_title(f"{axis_label(third.words, third.unit)}: {_short(value)}",
                        fontsize=TEXT_POINTS, loc="left")
         if place == 0:
             axis.legend(fontsize=SMALL_POINTS, frameon=False, title_fontsize=SMALL_POINTS,
-                        title=axis_label(second.column, second.unit))
+                        title=axis_label(second.words, second.unit, LEGEND_WIDE))
     explain_empty(figure.axes[0], words)
     figure.subplots_adjust(left=0.07, right=0.97, bottom=0.09, top=0.87, hspace=0.45, wspace=0.2)
     return figure

@@ -10,8 +10,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from thermsim.trade_words import PRACTICE
+
 LIMIT = math.sqrt(3.0)
-PRACTICE = "common practice, no source"
 
 
 @dataclass(frozen=True)

@@ -118,4 +118,12 @@ def test_units_as_people_read_them() -> None:
     assert [one.label for one in made] == ["time to boil [min]", "water heat [%]"]
     assert made[0].values.tolist() == [1.0, 10.0]
     assert made[1].values.tolist() == pytest.approx([20.0, 30.0])
-    assert axis_label("wood_moisture_percent", "%") == "wood moisture [%]"
+    assert axis_label("wood moisture", "%") == "wood moisture [%]"
+
+
+def test_an_axis_of_several_fields_names_them_all() -> None:
+    """Openings that take one value together: a reader of the figure sees which."""
+    together = of_values(("openings.door.area", "openings.ash_door.area"), ("10 cm2", "20 cm2"))
+    ((_, figure),) = figures_of(swept(together))
+    assert "openings door and ash door area [cm2]" in texts(figure)
+    assert "_" not in texts(figure)
