@@ -76,7 +76,11 @@ def nearest(name: str, known: list[str]) -> str:
 
 
 def _quantity(text: str, kind: str) -> float:
-    return parse_quantity(text.strip(), kind).value
+    value = parse_quantity(text.strip(), kind).value
+    if kind == "temperature" and value < 0.0:
+        raise QuantityError(f"'{text.strip()}' is colder than anything can be",
+                            "a temperature above -273.15 C")
+    return value
 
 
 def parse_deed(text: str) -> Deed:

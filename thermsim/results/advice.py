@@ -15,6 +15,8 @@ ENOUGH_AIR = 1.2
 """below this air ratio a wood fire leaves much unburnt (common practice, no source)"""
 MUCH_AIR = 3.5
 """above this air ratio cold air carries much of the heat away (common practice, no source)"""
+SHORT = 0.1
+"""share of a fire's time without enough oxygen from which on air may be why it went out"""
 WORTH_CHANGING = 0.10
 """a loss of a smaller share of the heat is not worth the first change"""
 MUCH_STORED = 0.25
@@ -34,17 +36,33 @@ CURES = {
 
 def change_first(summary: Mapping[str, Any], door: Door | None, ledger: pd.DataFrame) -> str:
     """The first change worth trying, with its reason; empty if no figure gives one."""
-    told = (_draught_first(summary, door) or _air_first(summary)
+    told = (_door_first(door) or _fuel_first(summary) or _draught_first(summary)
+            or _air_first(summary)
             or _body_first(summary, ledger) or _loss_first(ledger))
     return f"What to change first: {told}" if told else ""
 
 
-def _draught_first(summary: Mapping[str, Any], door: Door | None) -> str:
-    if door is not None and door.too_soon:
-        hotter = ("when the flue is hotter" if door.flue is None
-                  else f"when the flue at the chimney foot is well over {door.flue:.0f} C")
-        return (f"leave the {door.name.replace('_', ' ')} open for longer than {spell(door.time)}: "
-                f"shut it {hotter}.")
+def _door_first(door: Door | None) -> str:
+    if door is None or not door.too_soon:
+        return ""
+    hotter = ("when the flue is hotter" if door.flue is None
+              else f"when the flue at the chimney foot is well over {door.flue:.0f} C")
+    return (f"leave the {door.name.replace('_', ' ')} open for longer than {spell(door.time)}: "
+            f"shut it {hotter}.")
+
+
+def _fuel_first(summary: Mapping[str, Any]) -> str:
+    """A fire that went out and was hardly ever short of air: draught is no cure."""
+    ended = summary.get("fire_ended_s")
+    if summary.get("outcome") != "smothered" or not ended:
+        return ""
+    if float(summary.get("oxygen_short_s") or 0.0) > SHORT * float(ended):
+        return ""
+    return (f"a fire that catches: it went out after {spell(float(ended))} with air enough. Drier "
+            "or thinner sticks, laid closer, or more kindling.")
+
+
+def _draught_first(summary: Mapping[str, Any]) -> str:
     if summary.get("draught_established_s") is None:
         return ("the draught, since it never held: a taller or warmer chimney, a wider gap, "
                 "or fewer baffles.")
@@ -58,9 +76,6 @@ def _air_first(summary: Mapping[str, Any]) -> str:
     if ratio < ENOUGH_AIR:
         return (f"more air at the fire: its air ratio was {ratio:.1f} (1 = just enough), and below "
                 f"{ENOUGH_AIR} much leaves unburnt.")
-    if ratio > MUCH_AIR and summary.get("outcome") == "smothered":
-        return ("a fire that catches: more kindling, or thinner and drier sticks; it went out with "
-                f"air enough (air ratio {ratio:.1f}, 1 = just enough).")
     if ratio > MUCH_AIR:
         return (f"less air, or more wood at a time: the air ratio was {ratio:.1f} "
                 "(1 = just enough), and the surplus only carries heat away.")

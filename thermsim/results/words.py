@@ -77,8 +77,11 @@ def _draught(summary: Summary, within: str) -> str:
         return (f"It did not come to draw steadily in {within}: there were never two "
                 f"minutes on end with every opening taking air in.{strength}")
     when = "from the start" if since < 1.0 else f"from {spell(since)}"
+    ended = summary.get("fire_ended_s")
+    cold = (f" The fire was out after {spell(ended)}: what drew from then on was the warmth left."
+            if summary.get("outcome") == "smothered" and ended else "")
     return (f"It draws: {when} every opening took air in, for two minutes or more on end."
-            f"{strength}")
+            f"{strength}{cold}")
 
 
 def _door(summary: Summary, door: Door | None) -> str:

@@ -31,7 +31,7 @@ class TestNew:
 
     def test_starter_is_short_and_says_that_it_is_invented(self) -> None:
         text = new.starter_text()
-        assert len(text.splitlines()) <= 40
+        assert len(text.splitlines()) <= 44
         assert "invented" in text.split("title:")[1].splitlines()[0]
 
     def test_never_replaces_a_file_unasked(

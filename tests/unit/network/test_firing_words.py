@@ -79,3 +79,9 @@ def test_what_works_by_itself_is_shut_when_it_jams() -> None:
     tree = {"drum": drum, "feed": {"Hand pump": {}}, "fire": {"kind": "sticks"}}
     assert self_acting(tree) == ["safety_valve", "hand_pump", "sticks"]
     assert self_acting({**tree, "fire": {"kind": "given"}}) == ["safety_valve", "hand_pump"]
+
+
+def test_nothing_is_colder_than_absolute_zero() -> None:
+    with pytest.raises(QuantityError, match="colder than anything can be"):
+        parse_condition("flue above -500 C")
+    assert parse_condition("flue above -270 C").value == pytest.approx(3.15)

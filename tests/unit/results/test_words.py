@@ -276,10 +276,18 @@ class TestFireOutBeforeTheDoor:
         assert door.died
 
     def test_less_air_is_no_cure_for_a_fire_that_went_out(self) -> None:
-        out = BOILED | {"outcome": "smothered", "air_ratio_mean": 13.7}
+        out = BOILED | {"outcome": "smothered", "air_ratio_mean": 13.7, "fire_ended_s": 250.0}
         told = change_first(out, None, ledger_of(LOSSES))
         assert "less air" not in told
         assert "kindling" in told
+
+    def test_wet_wood_that_went_out_is_not_put_to_the_draught(self) -> None:
+        out = BOILED | {"outcome": "smothered", "fire_ended_s": 248.0, "oxygen_short_s": 0.0,
+                        "draught_established_s": None, "air_ratio_mean": None}
+        told = change_first(out, None, ledger_of(LOSSES))
+        assert "4 min 8 s with air enough. Drier" in told
+        short = change_first(out | {"oxygen_short_s": 200.0}, None, ledger_of(LOSSES))
+        assert "the draught, since it never held" in short
 
 
 def test_steam_too_short_to_rate_is_not_said_not_to_have_happened() -> None:
