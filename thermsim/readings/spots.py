@@ -27,7 +27,7 @@ SIDES = {"side": "sides", "sides": "sides", "left": "sides", "right": "sides", "
 FACES = ("outside", "inside", "gas", "wall")
 OUTSIDE, CHIMNEY, CASING = "outside", "chimney", "casing"
 MOST_OFFERED = 4
-LEAST_ALIKE = 0.3
+LEAST_ALIKE, ALIKE = 0.3, 0.75
 _POSITION = re.compile(r"(?:\bat\s+)?(\d+(?:\.\d*)?(?:\s\d+/\d+|/\d+)?\s*(?:mm|cm|m|in|ft))\b"
                        r"(?:\s+(?:up|along)\b)?")
 
@@ -47,25 +47,36 @@ def column_of(text: str, known: Known) -> str:
     for candidate in candidates:
         if candidate in known.places:
             return known.places[candidate]
-    raise QuantityError(f"the model resolves no spot '{written}'", _offer(candidates[0], known))
+    raise QuantityError(f"the model resolves no spot '{written}'",
+                        _meant(written, _part(_tokens(words, place)), bool(place), known)
+                        + _offer(candidates[0], known))
 
 
 def _candidates(words: str, position: re.Match[str] | None, known: Known) -> list[str]:
     """Names of places that the words may mean."""
-    if position:
-        spare = " ".join(re.sub(r"[,;_-]+", " ", position.string).split())
-        words = spare.replace(position[0], " ")
-    tokens = [token for token in words.split() if token not in ("the", "of", "at", "up")]
+    tokens = _tokens(words, position)
     face = next((token for token in tokens if token in FACES), OUTSIDE)
     side = next((SIDES[token] for token in tokens if token in SIDES), "")
     number = next((token for token in tokens if token.isdigit()), "")
-    part = "_".join(token for token in tokens
-                    if token not in FACES and token not in SIDES and not token.isdigit())
-    part, number = _slice(part, number, position, known)
+    part, number = _slice(_part(tokens), number, position, known)
     whole = [part, number, side, face]
     return ["_".join(filter(None, some)) for some in (
         whole, [part, side, number, face], [part, number, face], [part, side, face],
         [part, number, side])]
+
+
+def _tokens(words: str, position: re.Match[str] | None) -> list[str]:
+    """The words without a position and without those that say nothing."""
+    if position:
+        spare = " ".join(re.sub(r"[,;_-]+", " ", position.string).split())
+        words = spare.replace(position[0], " ")
+    return [token for token in words.split() if token not in ("the", "of", "at", "up")]
+
+
+def _part(tokens: list[str]) -> str:
+    """The part that is named, without side, face and number."""
+    return "_".join(token for token in tokens
+                    if token not in FACES and token not in SIDES and not token.isdigit())
 
 
 def _slice(part: str, number: str, position: re.Match[str] | None,
@@ -115,6 +126,20 @@ def _along_chimney(along: float, known: Known) -> tuple[str, str]:
     whole = sum(given["length"] for given in lengths)
     raise QuantityError(f"the chimney is {format_quantity(whole, 'length')} long",
                         "a position along it from its foot")
+
+
+def _meant(written: str, part: str, placed: bool, known: Known) -> str:
+    """What was probably meant: a part that needs a place along it, or one that is misspelt."""
+    round_drum = [CASING] if _pass_of(CASING, known) is not None else []
+    names = [*known.passes, *round_drum, *([CHIMNEY] if chimneys(known.tree) else [])]
+    if part in names and not placed:
+        side = " top" if _pass_of(part, known) is _pass_of(CASING, known) else ""
+        return f"say where along it, as '{part.replace('_', ' ')} at 100 mm{side}'; "
+    close = difflib.get_close_matches(part, names, 1, ALIKE)
+    if not close or part in names:
+        return ""
+    told = written.lower().replace(part, close[0]).replace(part.replace("_", " "), close[0])
+    return f"did you mean '{told}'? "
 
 
 def _offer(name: str, known: Known) -> str:

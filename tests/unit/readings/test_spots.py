@@ -58,3 +58,14 @@ def test_nearest_is_named(text: str, near: str | None, known: Known) -> None:
         column_of(text, known)
     assert text in caught.value.found
     assert near in caught.value.allowed
+
+
+@pytest.mark.parametrize(("text", "meant"), [
+    ("chimny at 0.3 m", "did you mean 'chimney at 0.3 m'?"),
+    ("chimney_lowr at 0.3 m", "did you mean 'chimney_lower at 0.3 m'?"),
+    ("casing", "say where along it, as 'casing at 100 mm top'"),
+])
+def test_what_was_meant_is_told_first(text: str, meant: str, known: Known) -> None:
+    with pytest.raises(QuantityError) as told:
+        column_of(text, known)
+    assert told.value.allowed.startswith(meant)
