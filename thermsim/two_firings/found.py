@@ -25,7 +25,7 @@ STEP = 0.6
 ROUNDS, MOST_ROUNDS, STEPS = 2, 6, 3
 """times that slopes are worked out, at least and at most, and steps tried with the same slopes"""
 FALLING = 0.05
-"""share of the weight that another round must have taken off for one more to be worth its firings"""
+"""share of the weight that a round must have taken off for one more to be worth its firings"""
 SHORTER = (1.0, 0.5, 0.25, 0.1)
 ENOUGH = 0.1
 """fall of the weight under which no more steps are tried"""
