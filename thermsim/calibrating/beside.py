@@ -50,15 +50,13 @@ class _Whole:
 
 def beside(backs: Sequence[Back], mapping: Mapping, settings: Settings | None = None
            ) -> tuple[Beside, ...]:
-    """All scenarios that are written back, before and after, side by side on the cores; a scenario
-    that two of them share is fired once."""
+    """Scenarios that are written back, before and after, side by side on the cores; one that is
+    another over again is left out."""
+    apart = [back for k, back in enumerate(backs)
+             if not any((back.was.text, back.changes) == (one.was.text, one.changes)
+                        for one in backs[:k])]
     wanted = [(back.was.text, str(back.was.path), changes)
-              for back in backs for changes in ((), back.changes)]
-    different = list(dict.fromkeys(wanted))
-    fired = dict(zip(different, mapping(_Whole(settings or Settings()), different), strict=True))
-    made = []
-    for k, back in enumerate(backs):
-        before, after = (Result(scenario, *fired[wanted[2 * k + later]])
-                         for later, scenario in enumerate((back.was, back.scenario)))
-        made.append(Beside(back.firing, before, after))
-    return tuple(made)
+              for back in apart for changes in ((), back.changes)]
+    fired = list(mapping(_Whole(settings or Settings()), wanted))
+    return tuple(Beside(back.firing, Result(back.was, *fired[2 * k]),
+                        Result(back.scenario, *fired[2 * k + 1])) for k, back in enumerate(apart))

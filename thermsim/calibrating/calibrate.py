@@ -104,7 +104,7 @@ class Calibrated:
                 *self.beforehand.sentences(), "", "What was found:", *tell(self.found),
                 *tell_apart(self.missed, self.held),
                 *(["", "What it comes to:", *ahead] if ahead else []),
-                *[line for one in self.fired for line in ("", *_of_firing(one))],
+                *_of_firings(self.fired),
                 "", *tell_back(self.backs), CAUTION]
 
     def save(self, folder: Path, figures: bool = True) -> None:
@@ -118,9 +118,14 @@ class Calibrated:
             save_calibration_figures(self, folder)
 
 
-def _of_firing(one: Beside) -> list[str]:
-    head = f"The firing of {one.firing}" if one.firing else "The firing"
-    return [f"{head} with what was found, against that before:", *one.comparison.words()]
+def _of_firings(fired: Sequence[Beside]) -> list[str]:
+    """Each firing before and after; what was told of one is not told again."""
+    made: list[str] = []
+    for one in fired:
+        head = f"The firing of {one.firing}" if one.firing else "The firing"
+        made += ["", f"{head} with what was found, against that before:",
+                 *(line for line in one.comparison.words() if line not in made)]
+    return made
 
 
 def calibrate(path: str | os.PathLike[str], jobs: int | None = None, profiled: bool = False,

@@ -14,6 +14,7 @@ from thermsim.calibrating.beside import Beside
 from thermsim.calibrating.outlook import Outlooks, record_of
 from thermsim.calibrating.written import cleaned, guesses_table, profiles_table, record
 from thermsim.comparing.quantities import unit_of
+from thermsim.comparing.rows import Row
 from thermsim.results.result import DIGITS
 
 if TYPE_CHECKING:
@@ -21,6 +22,9 @@ if TYPE_CHECKING:
 
 WORDS, NUMBERS = "calibration.txt", "calibration.json"
 SHORT_DIGITS = "%.6g"
+TABLES = ("guesses", "profiles", "misses", "firings", "answers", "next_readings", "curves",
+          "before_and_after")
+"""each is written if it has a row"""
 
 
 def keep(made: Calibrated, folder: Path) -> None:
@@ -29,9 +33,13 @@ def keep(made: Calibrated, folder: Path) -> None:
     write_whole(folder / WORDS, "\n".join(made.words()) + "\n")
     write_whole(folder / NUMBERS, json.dumps(numbers_of(made), indent=1, ensure_ascii=False,
                                              allow_nan=False) + "\n")
-    for name, table in tables_of(made).items():
+    tables = tables_of(made)
+    for name, table in tables.items():
         digits = SHORT_DIGITS if name == "curves" else DIGITS
         write_whole(folder / f"{name}.csv", table.to_csv(index=False, float_format=digits))
+    for old in (*(folder / f"{name}.csv" for name in TABLES if name not in tables),
+                *folder.glob("calibrated_*.yaml")):
+        old.unlink(missing_ok=True)
     for back in made.backs:
         write_whole(folder / back.file, back.scenario.text)
 
@@ -78,16 +86,13 @@ def tables_of(made: Calibrated) -> dict[str, pd.DataFrame]:
     largest = [_group(one) | {"largest_reading": one.largest[0].label,
                               "largest_miss_in_errors": one.largest[0].now}
                for one in (*by_firing(made.missed), *by_spot(made.missed))]
-    tables = {
-        "guesses": guesses_table(made.found), "profiles": profiles_table(made.found),
-        "misses": pd.DataFrame([_missed(row) for row in made.missed]),
-        "firings": pd.DataFrame(largest),
-        "answers": _answers(made.ahead), "next_readings": _next_readings(made.ahead),
-        "curves": _curves(made.ahead),
-        "before_and_after": pd.concat([_before_and_after(one) for one in made.fired])
-        if made.fired else pd.DataFrame(),
-    }
-    return {name: table for name, table in tables.items() if len(table)}
+    tables = (
+        guesses_table(made.found), profiles_table(made.found),
+        pd.DataFrame([_missed(row) for row in made.missed]), pd.DataFrame(largest),
+        _answers(made.ahead), _next_readings(made.ahead), _curves(made.ahead),
+        pd.concat([_before_and_after(one) for one in made.fired])
+        if made.fired else pd.DataFrame())
+    return {name: table for name, table in zip(TABLES, tables, strict=True) if len(table)}
 
 
 def _answers(ahead: Outlooks) -> pd.DataFrame:
@@ -125,5 +130,7 @@ def _before_and_after(one: Beside) -> pd.DataFrame:
     return pd.DataFrame(rows)
 
 
-def _told(row: Any, k: int) -> Any:
-    return row.texts[k] if row.values[k] is None else row.values[k]
+def _told(row: Row, k: int) -> Any:
+    """A number with the tables' figures, or what is there instead."""
+    value = row.values[k]
+    return DIGITS % value if isinstance(value, float) else row.texts[k] if value is None else value

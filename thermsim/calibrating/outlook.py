@@ -40,7 +40,7 @@ MOST_TOLD = 3
 WORTH = 0.98
 """of the answer's doubt that may be left for a reading to be told"""
 DRAWS, SEED = 100, 1
-BY_WHAT = {"infrared": "infrared thermometer at the outside face",
+BY_WHAT = {"infrared": "infrared thermometer",
            "water gauge": "inclined water gauge"}
 """instruments by longer names, for people"""
 

@@ -23,13 +23,15 @@ CALIBRATED = "calibrated.yaml"
 class Back:
     """A scenario as it was, with the changes that make it what was found.
 
-    file: its name; firing: whose it is, empty for the file's own scenario.
+    file: its name; firing: whose it is, empty for the file's own scenario. own: whether guesses
+    belong to it alone.
     """
 
     file: str
     firing: str
     was: Scenario
     changes: tuple[str, ...]
+    own: bool = False
 
     @property
     def scenario(self) -> Scenario:
@@ -46,11 +48,11 @@ def written_back(calibration: Calibration, found: Findings) -> tuple[Back, ...]:
     made = [Back(CALIBRATED, "", base, changes_back(calibration, found, put))]
     names = file_names([one.name for one in calibration.firings])
     for one, name in zip(calibration.firings, names, strict=True):
-        own = put_of(calibration, one.name)
-        if one.scenario.text != base.text or own != put or any(
-                calibration.varied[placed.number].firings for placed in own):
+        placed = put_of(calibration, one.name)
+        own = any(calibration.varied[guess.number].firings for guess in placed)
+        if one.scenario.text != base.text or placed != put or own:
             made.append(Back(f"calibrated_{name}.yaml", one.name, one.scenario,
-                             changes_back(calibration, found, own)))
+                             changes_back(calibration, found, placed), own))
     return tuple(made)
 
 
@@ -79,7 +81,9 @@ def tell_back(backs: Sequence[Back]) -> Iterator[str]:
         return
     yield f"{backs[0].file}: the scenario of the file, with what was found of it."
     for one in backs[1:]:
-        yield f"{one.file}: the firing of {one.firing}, with its own guesses and the plant's."
+        also = "what was found of it alone and of the plant" if one.own else (
+            "what was found of the plant")
+        yield f"{one.file}: the scenario of {one.firing}, with {also}."
 
 
 def file_names(firings: Sequence[str]) -> list[str]:
