@@ -28,6 +28,8 @@ LARGEST = 0.36
 MIDDLE, NUMBER = -0.08, 0.38
 """of a cell: where its circle stands under its middle, and its number"""
 LEFT, LOWER, WIDE, HIGH = 0.36, 0.05, 0.60, 0.82
+CELL = 0.13
+"""widest cell, in widths of the sheet"""
 LONGEST = 46
 MOST_NUMBERED = 12
 """guesses up to which numbers stand in the cells"""
@@ -41,8 +43,9 @@ def correlation_figure(title: str, names: Sequence[str], rows: NDArray[np.float6
     figure = new_figure()
     write_title(figure, title)
     count = len(names) - 1
-    side = min(WIDE, HIGH * SIZE_INCHES[1] / SIZE_INCHES[0])
-    axis = figure.add_axes((LEFT, LOWER, side, side * SIZE_INCHES[0] / SIZE_INCHES[1]))
+    flat = SIZE_INCHES[0] / SIZE_INCHES[1]
+    side = min(WIDE, HIGH / flat, CELL * count)
+    axis = figure.add_axes((LEFT, LOWER + HIGH - side * flat, side, side * flat))
     axis.set_xlim(-0.5, count - 0.5)
     axis.set_ylim(count + 0.5, 0.5)
     for spine in axis.spines.values():
@@ -56,7 +59,8 @@ def correlation_figure(title: str, names: Sequence[str], rows: NDArray[np.float6
     for i in range(1, count + 1):
         for j in range(i):
             _cell(axis, j, i, float(rows[i, j]), len(names) <= MOST_NUMBERED)
-    figure.text(0.02, 0.90, f"1   {cut_in_middle(names[0], LONGEST)}", fontsize=TEXT_POINTS, va="top", ha="left")
+    figure.text(0.02, 0.90, f"1   {cut_in_middle(names[0], LONGEST)}", fontsize=TEXT_POINTS,
+                va="top", ha="left")
     figure.text(0.98, 0.012, WORDS, fontsize=SMALL_POINTS, color=GREY, va="bottom", ha="right")
     return figure
 

@@ -74,7 +74,8 @@ def draw_fit_misses(axis: Axes, rows: pd.DataFrame) -> Axes:
                       zorder=4)
     axis.grid(False, axis="y")
     axis.set_ylim(len(spots) - 0.4, -0.6)
-    axis.set_yticks(range(len(spots)), [cut_in_middle(spot, LONGEST) for spot in spots], fontsize=SMALL_POINTS)
+    axis.set_yticks(range(len(spots)), [cut_in_middle(spot, LONGEST) for spot in spots],
+                    fontsize=SMALL_POINTS)
     axis.set_xlabel("model less reading, in its stated errors; field: within two of them",
                     fontsize=TEXT_POINTS)
     _legend(axis, rows["held_out"].tolist())

@@ -58,8 +58,8 @@ def few_colours(pixels: NDArray[np.uint8]) -> tuple[NDArray[np.uint8], NDArray[n
     steps = np.round(flat / STEP).astype(np.int64)
     code = (steps[:, 0] * LEVELS + steps[:, 1]) * LEVELS + steps[:, 2]
     count = np.bincount(code, minlength=LEVELS**3)
-    mean = np.stack([np.bincount(code, flat[:, k], LEVELS**3) for k in range(3)], axis=1)
-    mean = mean / np.maximum(count, 1)[:, None]
+    sums = np.stack([np.bincount(code, flat[:, k], LEVELS**3) for k in range(3)], axis=1)
+    mean = sums / np.maximum(count, 1)[:, None]
     there = np.flatnonzero(count)
     kept = there[np.argsort(-count[there], kind="stable")[:MOST]]
     away = ((mean[there][:, None, :] - mean[kept][None, :, :]) ** 2).sum(axis=2)
