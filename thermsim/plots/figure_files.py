@@ -13,6 +13,8 @@ from thermsim.plots.small_png import write_small
 from thermsim.plots.style import DOTS_PER_INCH
 
 ENDINGS = ("png", "svg")
+SMALL_DOTS_PER_INCH = 130
+"""of pictures of which a command writes a dozen"""
 PNG_COMPRESSION = 1
 """of zlib; harder costs time and saves little"""
 SAVED_AS: Any = {"svg.hashsalt": "thermsim", "svg.fonttype": "path", "hatch.linewidth": 0.6}
@@ -44,6 +46,6 @@ def write_pictures(makers: Mapping[str, Callable[[], Figure]], folder: Path,
         if small:
             paths = [folder / f"{name}.{ENDINGS[0]}" for name in makers]
             for path, make in zip(paths, makers.values(), strict=True):
-                write_small(make(), path, DOTS_PER_INCH)
+                write_small(make(), path, SMALL_DOTS_PER_INCH)
             return paths
         return [write_picture(make(), folder, name) for name, make in makers.items()]
