@@ -32,7 +32,7 @@ MARK = 5.5
 APART = 0.17
 """how far over and under the line of a spot misses before and now stand"""
 BOX = (0.235, 0.085, 0.745, 0.79)
-LONGEST = 36
+LONGEST = 34
 """letters of a spot"""
 A_SHEET = 26
 """spots on a sheet"""
