@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
 from thermsim.batches.job import case_scenario
@@ -27,7 +28,7 @@ class Beside:
     before: Result
     after: Result
 
-    @property
+    @cached_property
     def comparison(self) -> Comparison:
         """Answers, events, shares and series of both."""
         things = [replace(from_result(one), name=name, source=name)

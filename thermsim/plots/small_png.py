@@ -54,11 +54,12 @@ def few_colours(pixels: NDArray[np.uint8]) -> tuple[NDArray[np.uint8], NDArray[n
 
     Alike colours become their mean; of more than 256 the rare ones go to the nearest.
     """
-    flat = pixels.reshape(-1, 3).astype(np.int64)
-    steps = np.round(flat / STEP).astype(np.int64)
-    code = (steps[:, 0] * LEVELS + steps[:, 1]) * LEVELS + steps[:, 2]
+    channels = [np.ascontiguousarray(pixels[:, :, k]).ravel() for k in range(3)]
+    step = np.round(np.arange(256) / STEP).astype(np.int64)
+    red, green, blue = (step[channel] for channel in channels)
+    code = (red * LEVELS + green) * LEVELS + blue
     count = np.bincount(code, minlength=LEVELS**3)
-    sums = np.stack([np.bincount(code, flat[:, k], LEVELS**3) for k in range(3)], axis=1)
+    sums = np.stack([np.bincount(code, channel, LEVELS**3) for channel in channels], axis=1)
     mean = sums / np.maximum(count, 1)[:, None]
     there = np.flatnonzero(count)
     kept = there[np.argsort(-count[there], kind="stable")[:MOST]]
