@@ -14,6 +14,7 @@ from thermsim.comparing import Comparison
 from thermsim.comparing.comparison import compare_things
 from thermsim.comparing.solver_error import Documented
 from thermsim.comparing.things import from_result
+from thermsim.errors import ThermsimError
 from thermsim.results.result import Result
 from thermsim.solver import Settings
 
@@ -42,22 +43,32 @@ class _Whole:
 
     settings: Settings
 
-    def __call__(self, given: tuple[str, str, tuple[str, ...]]) -> tuple[Any, ...]:
+    def __call__(self, given: tuple[str, str, tuple[str, ...]]) -> tuple[Any, ...] | str:
         from thermsim.simulation import simulate
 
-        done = simulate(case_scenario(*given), self.settings)
+        try:
+            done = simulate(case_scenario(*given), self.settings)
+        except ThermsimError as error:  # what was found is kept all the same
+            return str(error)
         return done.series, done.events, done.ledger, done.summary
 
 
 def beside(backs: Sequence[Back], mapping: Mapping, settings: Settings | None = None
-           ) -> tuple[Beside, ...]:
+           ) -> tuple[tuple[Beside, ...], tuple[str, ...]]:
     """Scenarios that are written back, before and after, side by side on the cores; one that is
-    another over again is left out."""
+    another over again is left out. And a sentence for each that could not be fired."""
     apart = [back for k, back in enumerate(backs)
              if not any((back.was.text, back.changes) == (one.was.text, one.changes)
                         for one in backs[:k])]
     wanted = [(back.was.text, str(back.was.path), changes)
               for back in apart for changes in ((), back.changes)]
     fired = list(mapping(_Whole(settings or Settings()), wanted))
-    return tuple(Beside(back.firing, Result(back.was, *fired[2 * k]),
-                        Result(back.scenario, *fired[2 * k + 1])) for k, back in enumerate(apart))
+    made, failed = [], []
+    for back, before, after in zip(apart, fired[::2], fired[1::2], strict=True):
+        if isinstance(before, str) or isinstance(after, str):
+            why = before if isinstance(before, str) else after
+            failed.append(f"{back.file} could not be fired before and after: {why}")
+        else:
+            made.append(Beside(back.firing, Result(back.was, *before),
+                               Result(back.scenario, *after)))
+    return tuple(made), tuple(failed)

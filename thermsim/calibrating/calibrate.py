@@ -33,6 +33,7 @@ from thermsim.calibrating.sureness import LARGER
 from thermsim.calibrating.told import Told, what_is_told
 from thermsim.calibrating.words import tell
 from thermsim.calibrating.written_back import Back, tell_back, written_back
+from thermsim.errors import ThermsimError
 from thermsim.kernel import compiled_before
 from thermsim.scenario.loaded import Scenario
 
@@ -76,6 +77,7 @@ class Calibrated:
     backs: tuple[Back, ...]
     ahead: Outlooks = field(default=Outlooks())
     fired: tuple[Beside, ...] = ()
+    unfired: tuple[str, ...] = ()
 
     @property
     def changes(self) -> tuple[str, ...]:
@@ -104,7 +106,7 @@ class Calibrated:
                 *self.beforehand.sentences(), "", "What was found:", *tell(self.found),
                 *tell_apart(self.missed, self.held),
                 *(["", "What it comes to:", *ahead] if ahead else []),
-                *_of_firings(self.fired),
+                *_of_firings(self.fired), *self.unfired,
                 "", *tell_back(self.backs), CAUTION]
 
     def save(self, folder: Path, figures: bool = True) -> None:
@@ -167,10 +169,21 @@ def _find(calibration: Calibration, wanted: Asked, watcher: Watcher,
     found = findings(done, before, LARGER, profiled=wanted.profiled, mapping=mapping,
                      watch=watcher.profiles)
     held = _held_out(calibration, was, done, mapping)
-    ahead = look_ahead(calibration, found, wanted.answers, mapping, wanted.draws, wanted.seed,
-                       watcher.drawn) if wanted.answers else Outlooks()
+    ahead = _ahead(calibration, found, wanted, watcher, mapping)
     backs = written_back(calibration, found)
-    return Calibrated(calibration, found, beforehand, held, backs, ahead, beside(backs, mapping))
+    return Calibrated(calibration, found, beforehand, held, backs, ahead, *beside(backs, mapping))
+
+
+def _ahead(calibration: Calibration, found: Findings, wanted: Asked, watcher: Watcher,
+           mapping: Mapping) -> Outlooks:
+    """What it comes to; where that cannot be had, why: what was found is kept all the same."""
+    if not wanted.answers:
+        return Outlooks()
+    try:
+        return look_ahead(calibration, found, wanted.answers, mapping, wanted.draws, wanted.seed,
+                          watcher.drawn)
+    except ThermsimError as error:
+        return Outlooks(none_because=str(error))
 
 
 def _held_out(calibration: Calibration, was: Any, done: Fit, mapping: Mapping) -> Held | None:

@@ -23,9 +23,13 @@ if TYPE_CHECKING:
 MINUTE = 60.0
 
 
-def fired_of(made: Calibrated, firing: str) -> Beside:
-    """A firing before and after; that of the file's own scenario if it has none of its own."""
-    return next((one for one in made.fired if one.firing == firing), made.fired[0])
+def fired_of(made: Calibrated, firing: str) -> Beside | None:
+    """A firing before and after; that of the file's own scenario if it has none of its own. None
+    if it could not be fired."""
+    own = {back.firing: back for back in made.backs}.get(firing)
+    base = made.backs[0]
+    alike = own is None or (own.was.text, own.changes) == (base.was.text, base.changes)
+    return next((one for one in made.fired if one.firing == ("" if alike else firing)), None)
 
 
 def held_of(one: Fired, result: Any) -> Held:
@@ -38,6 +42,8 @@ def held_of(one: Fired, result: Any) -> Held:
 def spots_pictured(made: Calibrated, one: Fired) -> list[Spot]:
     """A panel for each spot of a firing with a curve."""
     fired = fired_of(made, one.name)
+    if fired is None:
+        return []
     held = held_of(one, fired.after)
     bands = {(band.spot.column, band.spot.unit): band for band in made.ahead.curves
              if band.firing == one.name}

@@ -123,10 +123,13 @@ class Outlooks:
     curves: tuple[SpotBand, ...] = ()
     failed: tuple[str, ...] = ()
     drawn: int = 0
+    none_because: str = ""
 
     def sentences(self) -> list[str]:
         """Of the answers, then of draws that could not be fired."""
         made = [line for one in self.answers for line in one.sentences()]
+        if self.none_because:
+            made.append(f"It could not be worked out: {self.none_because}")
         if self.failed:
             made.append(f"{len(self.failed)} of {self.drawn} firings drawn could not be computed, "
                         f"the first: {self.failed[0]}")

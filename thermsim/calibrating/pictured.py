@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 import pandas as pd
 
+from thermsim.batches.table import flat_answers
 from thermsim.calibrating.curves_pictured import fired_of, held_of, spots_pictured
 from thermsim.calibrating.guesses import Guess
 from thermsim.calibrating.outlook import Outlook
@@ -71,9 +72,8 @@ def figures_of(made: Calibrated) -> Makers:
         _sheets(makers, f"misses_{name}", f"Misses · {one.name}", made,
                 list(_misses(made, one.name)), MISSES_A_SHEET,
                 lambda title, parts: fit_misses_figure(title, pd.concat(parts)))
-        if made.fired:
-            _sheets(makers, f"curves_{name}", f"Curves · {one.name}", made,
-                    spots_pictured(made, one), CURVES_A_SHEET, fit_curves_figure)
+        _sheets(makers, f"curves_{name}", f"Curves · {one.name}", made,
+                spots_pictured(made, one), CURVES_A_SHEET, fit_curves_figure)
     rows = held_out_rows(made)
     if len(rows):
         makers["held_out"] = partial(
@@ -142,9 +142,8 @@ def _profile(made: Calibrated, one: Profile) -> Curve:
 def _answer(made: Calibrated, one: Outlook) -> Strip:
     """An answer on a strip round all that is told of it."""
     unit = unit_of(one.answer)
-    row = next((row for row in made.fired[0].comparison.output_rows
-                if row.name.replace(".", "_") == one.answer), None) if made.fired else None
-    was = row.values[0] if row is not None else None
+    fired = next((fired for fired in made.fired if not fired.firing), None)
+    was = None if fired is None else flat_answers(fired.before.summary).get(one.answer)
     was = float(was) if isinstance(was, int | float) else None
     drawn = (one.sampled[0], one.sampled[2]) if one.sampled is not None else None
     ends = [end for end in (was, one.value, one.low, one.high, *(drawn or ()))
@@ -173,8 +172,10 @@ def held_out_rows(made: Calibrated) -> pd.DataFrame:
     out = {(row.firing, row.number) for row in made.missed if row.held_out}
     rows = []
     firings = [one for one in made.calibration.firings if any(one.name == name for name, _ in out)]
-    for one in firings if made.fired else ():
+    for one in firings:
         fired = fired_of(made, one.name)
+        if fired is None:
+            continue
         before, now = (held_of(one, result) for result in (fired.before, fired.after))
         for k, (was, is_now) in enumerate(zip(before.rows, now.rows, strict=True)):
             reading = is_now.reading

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import argparse
-import sys
-import time
 from pathlib import Path
 from typing import Any
 
 from thermsim.cli.codes import BAD_INPUT, DONE, complain
 from thermsim.cli.columns import columns
 from thermsim.cli.folders import folder_trouble
-from thermsim.cli.sweep_progress import clock
+from thermsim.cli.status_line import StatusLine
 
 EPILOG = """\
 examples:
@@ -57,8 +55,6 @@ thermsim readings. What is found fits these readings: it is not thereby right fo
 Exit codes: 0 fitted; 2 the input cannot be used, all mistakes told at once, or nothing could be
 fitted; 3 the equations could not be solved; 130 interrupted.
 """
-TELL_EVERY = 5.0
-"""seconds between lines of progress"""
 LEAST_DRAWS = 20
 """under which the ends of a band are chance"""
 
@@ -101,14 +97,15 @@ def act(chosen: argparse.Namespace) -> int:
     from thermsim.calibrating.calibrate import Watcher, calibrate
     from thermsim.calibrating.outlook import DRAWS
 
-    progress = _Progress()
-    watcher = Watcher(progress.looked, complain, progress.goes_on, progress.profiles,
-                      progress.drawn)
-    done = calibrate(chosen.file, chosen.jobs, chosen.profile, chosen.answer, watcher,
-                     DRAWS if chosen.draws is None else chosen.draws)
+    with CalibrateProgress() as progress:
+        watcher = Watcher(progress.looked, progress.say, progress.goes_on, progress.profiles,
+                          progress.drawn)
+        done = calibrate(chosen.file, chosen.jobs, chosen.profile, chosen.answer, watcher,
+                         DRAWS if chosen.draws is None else chosen.draws)
     done.save(folder)
-    for name, result in (("before", done.fired[0].before), ("after", done.fired[0].after)):
-        result.save(folder / name, overwrite=True)
+    for fired in done.fired[:1]:
+        fired.before.save(folder / "before", overwrite=True)
+        fired.after.save(folder / "after", overwrite=True)
     print("\n".join(done.words()))
     print("\nReadings by firing and spot: root mean square and mean of misses, in stated errors")
     print("\n".join(columns(apart_lines(done.missed))))
@@ -127,34 +124,26 @@ def _trouble(chosen: argparse.Namespace, folder: Path) -> str | None:
     return folder_trouble(folder, chosen.overwrite)
 
 
-class _Progress:
-    """Lines on the error stream, a few seconds apart."""
+class CalibrateProgress(StatusLine):
+    """How far fit, profiles and draws have come."""
 
     def __init__(self) -> None:
-        self.begun = self.told = time.perf_counter()
+        super().__init__("Reading the file")
 
     def looked(self, told: Any) -> None:
         """What the readings can tell is known."""
         count = len(told.guesses)
-        complain(f"{count} guess{'es' if count > 1 else ''}; fitting.")
+        self.tell(f"{count} guess{'es' if count > 1 else ''}; fitting", f"{self.gone()} gone", True)
 
     def goes_on(self, start: int, evaluations: int, weight: float) -> None:
         """A start has come so far."""
-        now = time.perf_counter()
-        if now - self.told > TELL_EVERY:
-            self.told = now
-            print(f"{clock(now - self.begun)}: start {start + 1}, {evaluations} trials, squared "
-                  f"misses {weight:.4g}", file=sys.stderr, flush=True)
-
+        self.tell(f"{self.gone()}: start {start + 1}, {evaluations} trials, squared misses "
+                  f"{weight:.4g}", "fitting")
 
     def profiles(self, guess: str, number: int, count: int) -> None:
         """A profile begins."""
-        complain(f"Profile {number} of {count}: {guess}.")
+        self.tell(f"Profile {number} of {count}: {guess}", f"{self.gone()} gone", True)
 
     def drawn(self, done: int, count: int) -> None:
         """So many firings are drawn."""
-        now = time.perf_counter()
-        if now - self.told > TELL_EVERY or done == count:
-            self.told = now
-            print(f"{clock(now - self.begun)}: {done} of {count} drawn", file=sys.stderr,
-                  flush=True)
+        self.tell(f"{self.gone()}: {done} of {count} drawn", "bands", done == count)

@@ -13,7 +13,7 @@ import pytest
 from thermsim.calibrating.calibrate import Calibrated, find
 from thermsim.calibrating.from_file import read_calibration
 from thermsim.calibrating.stove import of_firings, put_of, put_of_base, question
-from thermsim.errors import ScenarioError
+from thermsim.errors import ScenarioError, SolverError
 from thermsim.loading import load_scenario
 
 Write = Callable[..., Path]
@@ -166,3 +166,25 @@ def test_before_and_after_of_every_firing(write_calibration: Write) -> None:
     assert peak.values[0] == first.before.summary["flue_temperature_peak_C"]
     assert peak.values[1] == first.after.summary["flue_temperature_peak_C"]
     assert first.after.scenario.hash == done.scenario.hash
+
+
+def test_what_cannot_be_fired_is_told_and_the_rest_kept(write_calibration: Write, tmp_path: Path,
+                                                        monkeypatch: pytest.MonkeyPatch) -> None:
+    """A whole firing whose tables fail, and an outlook that fails, after a good fit."""
+    import thermsim.calibrating.calibrate as story
+    import thermsim.simulation as simulation
+
+    def fails(*_: object, **__: object) -> None:
+        raise SolverError("it would not be solved")
+
+    calibration = read_calibration(write_calibration(OWN))
+    monkeypatch.setattr(simulation, "simulate", fails)
+    monkeypatch.setattr(story, "look_ahead", fails)
+    done = find(calibration, jobs=1, answers=("heat_released_J",))
+    said = "\n".join(done.words())
+    assert "calibrated.yaml could not be fired before and after: it would not be solved" in said
+    assert "It could not be worked out: it would not be solved" in said
+    done.save(tmp_path / "found")
+    assert (tmp_path / "found" / "calibrated_second.yaml").is_file()
+    assert (tmp_path / "found" / "guesses.png").is_file()
+    assert not list((tmp_path / "found").glob("curves_*"))
