@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 
@@ -28,9 +27,10 @@ from thermsim.calibrating.outlook import (
     look_ahead,
 )
 from thermsim.calibrating.question import Settings
-from thermsim.calibrating.stove import question
+from thermsim.calibrating.stove import misses_as_written, question
 from thermsim.calibrating.sureness import LARGER
 from thermsim.calibrating.told import Told, what_is_told
+from thermsim.calibrating.varied import tell_elsewhere
 from thermsim.calibrating.words import tell
 from thermsim.calibrating.written_back import Back, tell_back, written_back
 from thermsim.errors import ThermsimError
@@ -103,7 +103,8 @@ class Calibrated:
         """Title, what the readings could tell, the findings, what it comes to, what changes."""
         ahead = self.ahead.sentences()
         return [self.calibration.title, "", "What these readings can tell:",
-                *self.beforehand.sentences(), "", "What was found:", *tell(self.found),
+                *self.beforehand.sentences(), *tell_elsewhere(self.calibration.varied), "",
+                "What was found:", *tell(self.found),
                 *tell_apart(self.missed, self.held),
                 *(["", "What it comes to:", *ahead] if ahead else []),
                 *_of_firings(self.fired), *self.unfired,
@@ -166,9 +167,10 @@ def _find(calibration: Calibration, wanted: Asked, watcher: Watcher,
     beforehand = what_is_told(before)
     watcher.looked(beforehand)
     done = fit(asked, settings, mapping=mapping, watch=watcher.goes_on)
+    before = replace(before, misses=misses_as_written(asked, mapping))
     found = findings(done, before, LARGER, profiled=wanted.profiled, mapping=mapping,
                      watch=watcher.profiles)
-    held = _held_out(calibration, was, done, mapping)
+    held = _held_out(calibration, done, mapping)
     ahead = _ahead(calibration, found, wanted, watcher, mapping)
     backs = written_back(calibration, found)
     return Calibrated(calibration, found, beforehand, held, backs, ahead, *beside(backs, mapping))
@@ -186,9 +188,9 @@ def _ahead(calibration: Calibration, found: Findings, wanted: Asked, watcher: Wa
         return Outlooks(none_because=str(error))
 
 
-def _held_out(calibration: Calibration, was: Any, done: Fit, mapping: Mapping) -> Held | None:
+def _held_out(calibration: Calibration, done: Fit, mapping: Mapping) -> Held | None:
     asked = question(calibration, held_out=True)
     if not asked.labels:
         return None
-    before, now = mapping(asked.counted, [was, done.values])
-    return Held(before, now)
+    return Held(misses_as_written(asked, mapping), next(iter(mapping(asked.counted,
+                                                                     [done.values]))))

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from thermsim.batches.job import case_scenario
+from thermsim.calibrating.differences import Mapping
 from thermsim.calibrating.from_file import Calibration, Fired
+from thermsim.calibrating.losses import one_sided
 from thermsim.calibrating.question import Question
 from thermsim.calibrating.readings import Readings
 from thermsim.errors import SolverError
@@ -54,6 +56,16 @@ class Firing:
 
 
 @dataclass(frozen=True)
+class _AsWritten:
+    """Misses of a firing as its scenario stands. Travels to other processes."""
+
+    settings: Settings
+
+    def __call__(self, firing: Firing) -> Floats:
+        return replace(firing, put=()).misses(np.zeros(0), self.settings)
+
+
+@dataclass(frozen=True)
 class StoveMisses:
     """Weighted misses of all firings, from values of the guesses in SI."""
 
@@ -83,6 +95,15 @@ def put_of_base(calibration: Calibration) -> Put:
                     if one.scenario.text == calibration.base.text]
     return tuple(Placed(k, one.fields, one.unit) for k, one in enumerate(calibration.varied)
                  if not one.firings or (as_it_stands and set(as_it_stands) <= set(one.firings)))
+
+
+def misses_as_written(asked: Question, mapping: Mapping = map) -> Floats:
+    """Misses of a question's firings as their scenarios stand: one of its own may say otherwise of
+    a guess than the file's."""
+    stove = asked.misses
+    assert isinstance(stove, StoveMisses)
+    made = np.concatenate(list(mapping(_AsWritten(stove.settings), stove.firings)))
+    return one_sided(made, asked.side)
 
 
 def kept_of(calibration: Calibration, one: Fired, held_out: bool) -> Floats:

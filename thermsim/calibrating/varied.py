@@ -27,13 +27,15 @@ DEVIATIONS = math.sqrt(3.0)
 class Varied:
     """A guess as it is put into a scenario: which fields, in which unit numbers are written.
 
-    firings: names of those to which it belongs; all if empty.
+    firings: names of those to which it belongs; all if empty. elsewhere: firings whose own scenario
+    says otherwise of it, and what.
     """
 
     guess: Guess
     fields: tuple[str, ...]
     unit: str
     firings: tuple[str, ...] = ()
+    elsewhere: tuple[tuple[str, float], ...] = ()
 
     def belongs_to(self, firing: str) -> bool:
         """Whether it is put into the scenario of a firing."""
@@ -56,10 +58,28 @@ def read_guesses(written: Scenario, base: Scenario, firings: Sequence[Fired],
         reader = _Guess(written, number, there[0].scenario if own else base, problems, paths)
         made = reader.read(given)
         if made is not None:
-            found.append(made)
+            found.append(replace(made, elsewhere=_elsewhere(made, paths, firings)))
     _twice_in_one(written, paths, names, problems)
     problems += _not_in_all(written, base, firings)
     return found
+
+
+def _elsewhere(made: Varied, paths: dict[str, str], firings: Sequence[Fired]
+               ) -> tuple[tuple[str, float], ...]:
+    """Firings whose own scenario has another value than the guess begins with."""
+    told = []
+    for one in firings:
+        fact = one.scenario.fact(paths[made.fields[0]]) if made.belongs_to(one.name) else None
+        if fact is not None and fact.value is not None and not math.isclose(
+                float(fact.value), made.guess.was, rel_tol=1e-9):
+            told.append((one.name, float(fact.value)))
+    return tuple(told)
+
+
+def tell_elsewhere(varied: Sequence[Varied]) -> list[str]:
+    """A sentence for each firing whose own scenario says otherwise of a guess."""
+    return [f"{one.guess.name}: {one.guess.text(value)} in the scenario of {name} before, not "
+            f"{one.guess.text(one.guess.was)}." for one in varied for name, value in one.elsewhere]
 
 
 def _twice_in_one(written: Scenario, paths: dict[str, str], names: Sequence[str],

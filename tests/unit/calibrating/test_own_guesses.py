@@ -12,7 +12,14 @@ import pytest
 
 from thermsim.calibrating.calibrate import Calibrated, find
 from thermsim.calibrating.from_file import read_calibration
-from thermsim.calibrating.stove import of_firings, put_of, put_of_base, question
+from thermsim.calibrating.stove import (
+    misses_as_written,
+    of_firings,
+    put_of,
+    put_of_base,
+    question,
+)
+from thermsim.calibrating.varied import tell_elsewhere
 from thermsim.errors import ScenarioError, SolverError
 from thermsim.loading import load_scenario
 
@@ -188,3 +195,27 @@ def test_what_cannot_be_fired_is_told_and_the_rest_kept(write_calibration: Write
     assert (tmp_path / "found" / "calibrated_second.yaml").is_file()
     assert (tmp_path / "found" / "guesses.png").is_file()
     assert not list((tmp_path / "found").glob("curves_*"))
+
+
+def test_before_is_as_each_scenario_stands(write_calibration: Write, tmp_path: Path) -> None:
+    """The second firing's own scenario says 12 l, the first's 10 l: before, each is fired so."""
+    shared = OWN.replace("    firings: [readings.csv]\n", "").replace("""  - field: drum.water
+    firings: [second.csv]
+    from: 6 l
+    to: 16 l
+    prior: nothing
+""", "")
+    place = write_calibration(shared)
+    (tmp_path / "second.yaml").write_text(
+        (tmp_path / "second.yaml").read_text() + "drum:\n  water: 12 l\n")
+    calibration = read_calibration(place)
+    assert calibration.varied[0].elsewhere == (("second.csv", pytest.approx(0.012)),)
+    assert tell_elsewhere(calibration.varied) == [
+        "drum.water: 12 l in the scenario of second.csv before, not 10 l."]
+    asked = question(calibration)
+    was = np.array([guess.was for guess in asked.guesses])
+    other = was.copy()
+    other[0] = 0.012
+    made, of = misses_as_written(asked), np.array(list(of_firings(calibration)))
+    for name, values in (("readings.csv", was), ("second.csv", other)):
+        assert made[of == name] == pytest.approx(asked.misses(values)[of == name], abs=1e-6)
