@@ -18,6 +18,8 @@ GUESS = Block(
         Field("to", "text", "the most that it may be", required=True),
         Field("prior", "text", "what is held of it before the readings, as 25 mm +- 4 mm, or "
               "nothing; if not given, the doubt that the scenario tells of it"),
+        Field("firings", "list", "to which firings it belongs, by their files of readings: wood of "
+              "its own; if not given, to all"),
     ),
 )
 FIRING = Block(
@@ -46,6 +48,7 @@ CALIBRATION = Block(
         Field("starts", "count", "from how many places the fit begins; the best two of them are "
               "followed", default=5, low="1", high="1000", why="a number of firings",
               source=NO_SOURCE),
-        Field("hold_out", "list", "spots whose readings are kept out of the fit, to test it by"),
+        Field("hold_out", "list", "what is kept out of the fit, to test it by: spots, or whole "
+              "firings by their files of readings"),
     ),
 )

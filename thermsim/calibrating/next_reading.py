@@ -21,12 +21,15 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True)
 class Candidate:
-    """A reading that could be taken. slopes: of it by the guesses counted in their sizes."""
+    """A reading that could be taken. error: its standard uncertainty, in `unit`. slopes: of it by
+    the guesses counted in their sizes. instrument: what it would be read with."""
 
     spot: str
     time: float
     error: float
     slopes: Floats
+    instrument: str = ""
+    unit: str = ""
 
 
 @dataclass(frozen=True)

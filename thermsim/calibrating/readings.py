@@ -93,7 +93,7 @@ class FileReadings:
         is fired, so that an emissivity may be guessed; its uncertainty stays as it was read.
         """
         seen = self.seen(run)
-        return residuals([_anew(one, seen.scenario) for one in self.readings], seen)
+        return residuals([corrected_anew(one, seen.scenario) for one in self.readings], seen)
 
     def seen(self, run: FiringRun) -> Seen:
         """What the readings ask for of a solved firing."""
@@ -110,7 +110,7 @@ class FileReadings:
         return Seen(series_table(run, times), events, run.assembly.scenario)
 
 
-def _anew(one: Reading, scenario: Scenario) -> Reading:
+def corrected_anew(one: Reading, scenario: Scenario) -> Reading:
     """A reading corrected with the scenario's emissivity, where it was corrected with one such."""
     if one.look is None or not one.look.emissivity.source.startswith(OF_SCENARIO):
         return one

@@ -49,32 +49,43 @@ def misses_table(found: Findings) -> pd.DataFrame:
     return pd.DataFrame(made)
 
 
+def profiles_table(found: Findings) -> pd.DataFrame:
+    """A row a value that was tried for a profile: how much the fit worsens there, in squared
+    errors as found; `wanted` is the rise at the interval's ends."""
+    wanted = found.sure.quantile**2
+    return pd.DataFrame([
+        {"guess": one.guess.name, "unit": one.guess.unit, "value": one.guess.in_unit(value),
+         "rise": rise, "wanted": wanted} for one in found.profiles for value, rise in one.tried])
+
+
 def record(found: Findings) -> dict[str, Any]:
     """Everything, as JSON takes it."""
     sure, made = found.sure, found.quality
-    return {
+    whole: dict[str, Any] = cleaned({
         "schema": SCHEMA,
-        "guesses": [_clean(row) for row in guesses_table(found).to_dict("records")],
+        "guesses": guesses_table(found).to_dict("records"),
         "covariance": {"unit": "of the guesses, in the units of their rows",
                        "guesses": [guess.name for guess in found.fit.guesses],
                        "rows": covariance_in_units(found), "error": sure.error,
                        "degrees_of_freedom": sure.freedom, "level": sure.level},
         "correlation": sure.correlation.tolist(),
-        "untold": [{"seen": one.seen, "spread_left": _number(one.known),
+        "profiles": profiles_table(found).to_dict("records"),
+        "untold": [{"seen": one.seen, "spread_left": one.known,
                     "parts": {guess.name: share for guess, share in one.named(found.fit.guesses)}}
                    for one in found.told.untold],
         "quality": {"squares": made.squares, "degrees_of_freedom": made.freedom,
-                    "squares_per_degree": _number(made.ratio), "chance": _number(made.chance),
+                    "squares_per_degree": made.ratio, "chance": made.chance,
                     "spots": [{"spot": spot.spot, "count": spot.count, "mean": spot.mean,
                                "size": spot.size,
                                "runs": None if spot.runs is None else spot.runs.found,
                                "runs_expected": None if spot.runs is None else spot.runs.expected}
                               for spot in made.spots]},
-        "starts": [{"weight": _number(end.weight), "evaluations": end.evaluations,
+        "starts": [{"weight": end.weight, "evaluations": end.evaluations,
                     "ended": end.how} for end in found.fit.ends],
-        "misses": [_clean(row) for row in misses_table(found).to_dict("records")],
+        "misses": misses_table(found).to_dict("records"),
         "sentences": tell(found),
-    }
+    })
+    return whole
 
 
 def covariance_in_units(found: Findings) -> list[list[float]]:
@@ -84,10 +95,14 @@ def covariance_in_units(found: Findings) -> list[list[float]]:
     return made
 
 
-def _clean(row: dict[Any, Any]) -> dict[str, Any]:
-    return {str(key): _number(value) for key, value in row.items()}
+def cleaned(value: Any) -> Any:
+    """JSON has no infinity and no missing number.
 
-
-def _number(value: Any) -> Any:
-    """JSON has no infinity and no missing number."""
+    >>> cleaned({"low": float("nan"), "rows": [float("inf"), 1.0]})
+    {'low': None, 'rows': [None, 1.0]}
+    """
+    if isinstance(value, dict):
+        return {str(key): cleaned(inner) for key, inner in value.items()}
+    if isinstance(value, list):
+        return [cleaned(inner) for inner in value]
     return None if isinstance(value, float) and not math.isfinite(value) else value

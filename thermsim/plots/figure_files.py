@@ -9,9 +9,12 @@ from typing import Any
 from matplotlib import rc_context
 from matplotlib.figure import Figure
 
+from thermsim.plots.small_png import write_small
 from thermsim.plots.style import DOTS_PER_INCH
 
 ENDINGS = ("png", "svg")
+SMALL_DOTS_PER_INCH = 130
+"""of pictures of which a command writes a dozen"""
 PNG_COMPRESSION = 1
 """of zlib; harder costs time and saves little"""
 SAVED_AS: Any = {"svg.hashsalt": "thermsim", "svg.fonttype": "path", "hatch.linewidth": 0.6}
@@ -32,8 +35,17 @@ def write_picture(figure: Figure, folder: Path, name: str) -> Path:
     return path
 
 
-def write_pictures(makers: Mapping[str, Callable[[], Figure]], folder: Path) -> list[Path]:
-    """Make and write each figure as PNG by the name of its file; gives the paths."""
+def write_pictures(makers: Mapping[str, Callable[[], Figure]], folder: Path,
+                   small: bool = False) -> list[Path]:
+    """Make and write each figure as PNG by the name of its file; gives the paths.
+
+    small: of few colours, a third of the size, where there are many.
+    """
     folder.mkdir(parents=True, exist_ok=True)
     with rc_context(SAVED_AS):
+        if small:
+            paths = [folder / f"{name}.{ENDINGS[0]}" for name in makers]
+            for path, make in zip(paths, makers.values(), strict=True):
+                write_small(make(), path, SMALL_DOTS_PER_INCH)
+            return paths
         return [write_picture(make(), folder, name) for name, make in makers.items()]

@@ -64,6 +64,18 @@ def short(name: str) -> str:
     return name if len(name) <= LONGEST_NAME else f"…{name[1 - LONGEST_NAME:]}"
 
 
+def cut_in_middle(name: str, most: int) -> str:
+    """A name of so many letters; of a longer one both ends tell more than its middle.
+
+    >>> cut_in_middle("wood.moisture in shed_readings.csv", 20)
+    'wood.moist…dings.csv'
+    """
+    if len(name) <= most:
+        return name
+    tail = (most - 1) // 2
+    return f"{name[:most - 1 - tail]}…{name[-tail:]}"
+
+
 def panel_sheet(title: str, names: Sequence[str], looks: Sequence[Look], panels: int,
                 foot: float = FOOT) -> tuple[Figure, list[Axes]]:
     """A sheet with its title, a legend of names and looks, and empty panels two abreast.

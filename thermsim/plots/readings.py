@@ -75,9 +75,9 @@ def readings_figure(title: str, panels: Sequence[Panel]) -> Figure:
     return figure
 
 
-def draw_spot(axis: Axes, panel: Panel) -> Axes:
+def draw_spot(axis: Axes, panel: Panel, curve: Look = CURVE) -> Axes:
     """The model's curve at a spot, readings with bars, limits as half bars."""
-    axis.plot(panel.minutes, panel.values, color=CURVE.colour, linewidth=CURVE.width, zorder=2)
+    axis.plot(panel.minutes, panel.values, color=curve.colour, linewidth=curve.width, zorder=2)
     low, high = _limits(panel)
     axis.set_ylim(low, high)
     for row in panel.rows.to_dict("records"):

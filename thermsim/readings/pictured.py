@@ -53,14 +53,20 @@ def save_readings_figures(held: Held, folder: Path) -> list[Path]:
 
 def panels_of(held: Held) -> list[Panel]:
     """A panel for each spot with a curve: temperatures first, in the order of the file."""
+    return [panel_of(held, rows) for rows in by_curve(held).values()]
+
+
+def by_curve(held: Held) -> dict[tuple[str, str], list[Compared]]:
+    """Readings by the curve they belong to, its column and unit: temperatures first."""
     rows = [row for row in held.counted if row.reading.measure in CURVES]
     keys = list(dict.fromkeys((row.reading.column, row.reading.unit) for row in rows))
     keys.sort(key=lambda key: key[1] != "C")
-    return [_panel(held, [row for row in rows
-                          if (row.reading.column, row.reading.unit) == key]) for key in keys]
+    return {key: [row for row in rows if (row.reading.column, row.reading.unit) == key]
+            for key in keys}
 
 
-def _panel(held: Held, rows: list[Compared]) -> Panel:
+def panel_of(held: Held, rows: list[Compared]) -> Panel:
+    """The curve of some readings of one spot, and the readings."""
     first = rows[0].reading
     series = held.result.series
     minutes = (series["time_s"].to_numpy(dtype=np.float64) - lit_at(held.result.events)) / MINUTE

@@ -50,23 +50,33 @@ TIMES = (360.0, 720.0, 1080.0, 480.0, 960.0, 840.0)
 TRUTH = ("drum.water = 8 l", "firebox.emissivity = 85 %")
 
 
-@pytest.fixture
-def write_calibration(tmp_path: Path, scenarios: Path) -> Callable[..., Path]:
-    """`write_calibration(text)`: with short.yaml, second.yaml and readings of TRUTH beside it."""
+def _read(folder: Path, name: str, scenario: str, truth: tuple[str, ...]) -> None:
+    """A file of readings without error, from a firing of the truth."""
     from thermsim.loading import load_scenario
     from thermsim.simulation import simulate
 
+    series = simulate(load_scenario(folder / scenario, truth)).series.set_index("time_s")
+    read = [float(series.loc[time, f"temperature_{spot}_C"])
+            for time, spot in zip(TIMES, SPOTS, strict=True)]
+    (folder / name).write_text(READINGS.format(*read))
+
+
+@pytest.fixture
+def write_calibration(tmp_path: Path, scenarios: Path) -> Callable[..., Path]:
+    """`write_calibration(text)`: with short.yaml, second.yaml and readings of TRUTH beside it.
+
+    second: what the second firing is read from, if it is another truth.
+    """
     (tmp_path / "short.yaml").write_text(SHORT.format(base=scenarios / "given_fire.yaml"))
     (tmp_path / "second.yaml").write_text(SECOND)
-    for name, scenario in (("readings.csv", "short.yaml"), ("second.csv", "second.yaml")):
-        series = simulate(load_scenario(tmp_path / scenario, TRUTH)).series.set_index("time_s")
-        read = [float(series.loc[time, f"temperature_{spot}_C"])
-                for time, spot in zip(TIMES, SPOTS, strict=True)]
-        (tmp_path / name).write_text(READINGS.format(*read))
+    _read(tmp_path, "readings.csv", "short.yaml", TRUTH)
+    _read(tmp_path, "second.csv", "second.yaml", TRUTH)
 
-    def write(text: str = CALIBRATION) -> Path:
+    def write(text: str = CALIBRATION, second: tuple[str, ...] = ()) -> Path:
         place = tmp_path / "calibrate.yaml"
         place.write_text(text)
+        if second:
+            _read(tmp_path, "second.csv", "second.yaml", second)
         return place
 
     return write

@@ -78,3 +78,46 @@ def test_bad_number_of_processes(file: Path, tmp_path: Path,
                                  capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["calibrate", str(file), "--out", str(tmp_path / "found"), "--jobs", "0"]) == 2
     assert "--jobs" in capsys.readouterr().err
+
+
+def test_answer_with_bands_by_draws(file: Path, tmp_path: Path,
+                                    capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "found"
+    assert main(["calibrate", str(file), "--out", str(out), "--jobs", "1", "--answer",
+                 "flue_temperature_peak_C", "--answer", "time_to_boil_s", "--draws", "20"]) == 0
+    told = capsys.readouterr()
+    assert "by 20 firings drawn from what was found" in told.out
+    assert "time_to_boil_s: the firing with what was found has none." in told.out
+    assert "20 of 20 drawn" in told.err
+    assert "Readings by firing and spot:" in told.out
+    for name in ("answers.csv", "curves.csv", "before_and_after.csv", "firings.csv",
+                 "guesses.png", "answers.png", "misses_readings.png", "curves_readings.png"):
+        assert (out / name).exists(), name
+    assert not (out / "correlation.png").exists()
+    # without --answer what was of it before goes away
+    assert main(["calibrate", str(file), "--out", str(out), "--jobs", "1", "--overwrite"]) == 0
+    assert not any((out / name).exists() for name in ("answers.csv", "curves.csv", "answers.png"))
+    assert (out / "guesses.png").exists()
+
+
+def test_profiles_are_told_as_they_begin(file: Path, tmp_path: Path,
+                                         capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "found"
+    assert main(["calibrate", str(file), "--out", str(out), "--jobs", "1", "--profile"]) == 0
+    told = capsys.readouterr()
+    assert "Profile 1 of 1: drum.water." in told.err
+    assert "drum.water, by its profile: " in told.out
+    assert (out / "profiles.png").exists()
+    assert (out / "profiles.csv").exists()
+
+
+@pytest.mark.parametrize(("given", "said"), [
+    (["--draws", "50"], "nothing is drawn without --answer"),
+    (["--draws", "5", "--answer", "time_to_boil_s"], "0 for none, or from 20"),
+    (["--draws", "-1", "--answer", "time_to_boil_s"], "found -1"),
+])
+def test_bad_number_of_draws(file: Path, tmp_path: Path, given: list[str], said: str,
+                             capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["calibrate", str(file), "--out", str(tmp_path / "found"), *given]) == 2
+    assert said in capsys.readouterr().err
+    assert not (tmp_path / "found").exists()
