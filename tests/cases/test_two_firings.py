@@ -68,3 +68,12 @@ def test_committed_study_of_the_bands() -> None:
         assert 0.80 <= float(row["held_fraction"]) <= 1.0
         alone = rows["boiling", part]
         assert int(alone["held"]) >= int(alone["told"]) - 4
+
+
+def test_readme_quotes_the_committed_result() -> None:
+    table = (ROOT / "results_demo" / "two_firings" / "apart.txt").read_text(encoding="utf-8")
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    for part in ("the day", "the wood", "the change"):
+        line = next(one for one in table.splitlines() if one.startswith(f"  {part}: "))
+        told = line.split(": ", 1)[1].split(";")[0]
+        assert f"| {told} |" in readme, told

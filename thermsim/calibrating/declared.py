@@ -41,7 +41,10 @@ CALIBRATION = Block(
         Field("title", "text", "what this is", default="untitled",
               source="no title unless written"),
         Field("scenario", "text", "the scenario, a YAML file beside this one", required=True),
-        Field("readings", "list", "readings, a file for each firing", required=True, block=FIRING),
+        Field("readings", "list", "readings, a file for each firing", default=[], block=FIRING,
+              source="those of the log"),
+        Field("log", "text", "a firing log (CSV) beside this file, all of whose firings with "
+              "readings count, each with its own plant, day, wood and feeding"),
         Field("guesses", "list", "what is not known well", required=True, block=GUESS),
         Field("loss", "choice", "how much large misses count: squared (linear), or less",
               default="linear", choices=tuple(LOSSES), source=NO_SOURCE),

@@ -13,6 +13,7 @@ from pathlib import Path
 from thermsim.calibrating.readings import Readings
 from thermsim.errors import Problem, ScenarioError
 from thermsim.loading import load_scenario
+from thermsim.readings.firing_log import FiringLog, load_log
 from thermsim.scenario.loaded import Scenario
 
 READ = Callable[[str, Scenario], Readings]
@@ -28,15 +29,62 @@ class Fired:
     readings: Readings
 
 
-def firing_names(written: Scenario) -> list[str]:
-    """Names of all firings of a file, as guesses may use them."""
-    return [str(given["file"]) for given in written.tree["readings"]]
+def read_log(written: Scenario, folder: Path, problems: list[Problem]) -> FiringLog | None:
+    """The firing log that a file names; None without one, or if it cannot be read."""
+    name = written.tree["log"]
+    if name is None:
+        return None
+    if not (folder / name).is_file():
+        problems.append(written.problem("log", f"no file '{name}'", "a file beside this one"))
+        return None
+    try:
+        log = load_log(folder / name)
+    except ScenarioError as error:
+        problems += error.problems
+        return None
+    if not any(one.readings for one in log.firings):
+        problems.append(written.problem("log", f"no firing of '{name}' has a file of readings",
+                                        "a log with readings"))
+    return log
 
 
-def read_firings(written: Scenario, folder: Path, read: READ, problems: list[Problem]
-                 ) -> list[Fired]:
-    """All firings that can be used; what is wrong with the others goes into `problems`."""
-    names = firing_names(written)
+def firing_names(written: Scenario, log: FiringLog | None) -> list[str]:
+    """Names of all firings, as guesses may use them: the files of their readings."""
+    logged = [Path(one.readings).name for one in log.firings if one.readings] if log else []
+    return [*(str(given["file"]) for given in written.tree["readings"]), *logged]
+
+
+def read_firings(written: Scenario, folder: Path, read: READ, log: FiringLog | None,
+                 problems: list[Problem]) -> list[Fired]:
+    """All firings that can be used, listed ones first, then those of the log; what is wrong with
+    the others goes into `problems`."""
+    listed = _listed(written, folder, read, problems)
+    return listed + _logged(written, log, [one.name for one in listed], read, problems)
+
+
+def _logged(written: Scenario, log: FiringLog | None, names: list[str], read: READ,
+            problems: list[Problem]) -> list[Fired]:
+    """Firings of the log that have readings, each with its own scenario."""
+    found: list[Fired] = []
+    for one in log.firings if log is not None else ():
+        if one.readings is None:
+            continue
+        name = Path(one.readings).name
+        if name in names:
+            problems.append(written.problem("log", f"'{name}' is listed already",
+                                            "a file of its own for each firing"))
+            continue
+        names.append(name)
+        try:
+            found.append(Fired(name, one.scenario, read(one.readings, one.scenario)))
+        except ScenarioError as error:
+            problems += error.problems
+    return found
+
+
+def _listed(written: Scenario, folder: Path, read: READ, problems: list[Problem]) -> list[Fired]:
+    """Firings under `readings`."""
+    names = [str(given["file"]) for given in written.tree["readings"]]
     found = []
     for number, name in enumerate(names, 1):
         if name in names[:number - 1]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from thermsim.calibrating.declared import CALIBRATION
-from thermsim.calibrating.fired import READ, Fired, firing_names, read_firings
+from thermsim.calibrating.fired import READ, Fired, firing_names, read_firings, read_log
 from thermsim.calibrating.readings import read_file
 from thermsim.calibrating.varied import Varied, read_guesses
 from thermsim.errors import Problem, ScenarioError
@@ -49,16 +49,19 @@ def read_calibration(path: str | os.PathLike[str], read: READ = read_file) -> Ca
     tree, problems = written.tree, list[Problem]()
     folder = Path(written.path or "").parent
     base = load_scenario(folder / tree["scenario"])
-    names = firing_names(written)
-    firings = read_firings(written, folder, read, problems)
+    log = read_log(written, folder, problems)
+    names = firing_names(written, log)
+    firings = read_firings(written, folder, read, log, problems)
     varied = read_guesses(written, base, firings, names, problems)
     hold_out = tuple(tree["hold_out"] or ())
     if len(firings) == len(names):
         problems += _wrongly_held_out(written, firings, hold_out)
     problems += _only_held_out(written, names, hold_out)
-    for key in ("readings", "guesses"):
-        if not tree[key]:
-            problems.append(written.problem(key, "none are listed", "list at least one"))
+    if not tree["guesses"]:
+        problems.append(written.problem("guesses", "none are listed", "list at least one"))
+    if not tree["readings"] and tree["log"] is None:
+        problems.append(written.problem("readings", "none are listed",
+                                        "list at least one, or name a log"))
     if problems:
         raise ScenarioError(problems)
     return Calibration(os.fspath(path), tree["title"], base, tuple(firings), tuple(varied),

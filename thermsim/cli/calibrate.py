@@ -27,6 +27,7 @@ A calibration file names a scenario, files of readings, and what is not known we
     - file: first_firing.csv
     - file: second_firing.csv
       scenario: second.yaml        # its own day, wood and feeding; the same stove
+  log: firing_log.csv              # beside them or instead: all firings of a log with readings
   guesses:
     - field: drum.gap              # of the plant: the same in every firing
       from: 15 mm

@@ -48,7 +48,7 @@ def save_readings_figures(held: Held, folder: Path) -> list[Path]:
     if len(rows):
         makers["predicted"] = partial(predicted_figure, f"Predicted against measured · {title}",
                                       rows, list(dict.fromkeys(rows["spot"])))
-    return write_pictures(makers, folder)
+    return write_pictures(makers, folder, small=True)
 
 
 def panels_of(held: Held) -> list[Panel]:

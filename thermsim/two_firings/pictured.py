@@ -35,7 +35,7 @@ def save_apart_figures(apart: Apart, folder: Path) -> list[Path]:
         count = f" {number}/{len(sheets)}" if len(sheets) > 1 else ""
         makers[f"spots_{number}"] = partial(
             parts_figure, f"Spots{count} \u00b7 {names}", "K", rows, SHORT)
-    return write_pictures(makers, folder)
+    return write_pictures(makers, folder, small=True)
 
 
 def bars_of(one: Told, changed: bool) -> list[Bar]:
