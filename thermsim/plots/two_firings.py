@@ -115,7 +115,7 @@ def parts_figure(title: str, unit: str, rows: Sequence[tuple[str, Sequence[Bar]]
                for part in used]
     figure.legend(handles=handles, loc="upper left", bbox_to_anchor=(LEFT - 0.01, 1 - 0.38 / high),
                   ncols=len(handles), fontsize=TEXT_POINTS, frameon=False, handletextpad=0.2,
-                  columnspacing=1.4)
+                  columnspacing=1.1)
     return figure
 
 
