@@ -1,8 +1,8 @@
 """A picture as a PNG of few colours: a drawing of lines and text needs no sixteen million.
 
-Own code, for matplotlib writes full colour alone and asks Pillow for no palette, which is no package
-of this project's own. Format: PNG, ISO/IEC 15948 (W3C Recommendation), colour type 3, one byte a pixel. A third of the
-size of the same picture in full colour, and the same bytes for the same picture.
+Own code: matplotlib writes full colour alone, and Pillow, by which it does so, is no package of
+this project. Format: PNG, ISO/IEC 15948 (W3C Recommendation), colour type 3, one byte a pixel. A
+third of the size of the same picture in full colour, and the same bytes for the same picture.
 """
 
 from __future__ import annotations
