@@ -4,6 +4,11 @@ Nonlinear least squares with what is held beforehand as readings of its own, by 
 A. Tarantola, Inverse Problem Theory, SIAM 2005, section 3.2 (from memory). Own code and not
 `calibrating.fit`: of some eighty unknowns only the doubts cost firings for their slopes; those of
 change and errors are known in closed form.
+
+A firing is ragged: rules and charges come at moments that shift, and a reading just before or after
+one tells less than its instrument would let it. How far a reading bends away from its straight line
+over a step of each doubt counts as an error of its own, by as much of the step as the doubt still
+is uncertain (second-order terms of the propagation of uncertainty, GUM, JCGM 100:2008, 5.1.2 note).
 """
 
 from __future__ import annotations
@@ -39,10 +44,9 @@ Look = Callable[[list[Floats]], Floats]
 
 @dataclass(frozen=True)
 class Found:
-    """x: unknowns; covariance: of them; used: readings that are no slips; misses: in stated
-    standard uncertainties; squares: of the misses used, for each degree of freedom, and the chance
-    of more; widened: the factor by which the readings' errors are taken larger than stated.
-    by_change: slopes of what the change did to each reading, (readings, unknowns)."""
+    """x: unknowns; covariance: of them; used: readings that are no slips; misses: in their errors,
+    stated ones and by raggedness; squares: of the misses used, for each degree of freedom, and the
+    chance of more; widened: the factor by which the errors are taken larger than that. by_change: slopes of what the change did to each reading, (readings, unknowns)."""
 
     x: Floats
     covariance: Floats
@@ -75,7 +79,8 @@ class Found:
 
 @dataclass
 class _Fit:
-    """A fit under way: unknowns, what is seen there, slopes by the doubts, readings used."""
+    """A fit under way: unknowns, what is seen there, slopes and bends by the doubts, readings used,
+    what the raggedness of their curves adds to their errors."""
 
     model: Model
     look: Look
@@ -83,24 +88,50 @@ class _Fit:
     seen: Floats
     by_doubt: Floats
     used: NDArray[np.bool_]
+    bends: Floats
+    rough: Floats
     widened: float = 1.0
 
     @property
+    def errors(self) -> Floats:
+        """What a reading may be off: by its own error and by the raggedness of its curve."""
+        made: Floats = np.hypot(self.model.own, self.rough)
+        return made
+
+    @property
     def misses(self) -> Floats:
-        """Of all readings, in stated standard uncertainties."""
-        made: Floats = (self.model.read - self.model.predict(self.x, self.seen)) / self.model.own
+        """Of all readings, in their errors."""
+        made: Floats = (self.model.read - self.model.predict(self.x, self.seen)) / self.errors
         return made
 
     def weight(self, x: Floats, seen: Floats) -> float:
         """Of the misses that are used and of what is held."""
-        misses = (self.model.read - self.model.predict(x, seen)) / (self.widened * self.model.own)
+        misses = (self.model.read - self.model.predict(x, seen)) / (self.widened * self.errors)
         return float((misses[self.used]**2).sum() + (x**2).sum())
 
     def slopes(self) -> Floats:
-        """Of the readings used by all unknowns, in their taken uncertainties."""
+        """Of the readings used by all unknowns, in the errors as taken."""
         made: Floats = (self.model.slopes(self.x, self.seen, self.by_doubt)
-                        / (self.widened * self.model.own)[:, None])[self.used]
+                        / (self.widened * self.errors)[:, None])[self.used]
         return made
+
+    def covariance(self) -> Floats:
+        """Of the unknowns, by straight lines."""
+        slopes = self.slopes()
+        made: Floats = np.linalg.inv(slopes.T @ slopes + np.eye(len(self.x)))
+        return made
+
+    def look_around(self) -> None:
+        """Slopes and bends by the doubts where the fit stands."""
+        n = self.model.doubts
+        self.by_doubt, self.bends = _slopes(self.look, self.model.own, self.x[:n], self.seen)
+
+    def roughen(self) -> None:
+        """Take the bends over what the doubts still are uncertain as errors of the readings."""
+        n = self.model.doubts
+        left = np.minimum(np.sqrt(self.covariance().diagonal()[:n]) / STEP, 1.0)
+        bends = np.where(self.model.second, self.bends[:, 1], self.bends[:, 0])
+        self.rough = np.asarray(np.sqrt(((left[:, None] * bends)**2).sum(axis=0)), dtype=float)
 
     def settle(self) -> None:
         """Steps with the same slopes until the weight falls no more."""
@@ -143,9 +174,11 @@ def find(model: Model, look: Look) -> Found:
     if not np.isfinite(seen).all():
         raise ThermsimError("one of the two firings cannot be computed as the log has it")
     fit = _Fit(model, look, x, seen, np.zeros((n, *seen.shape)),
-               np.ones(len(model.read), dtype=bool))
+               np.ones(len(model.read), dtype=bool), np.zeros((n, *seen.shape)),
+               np.zeros(len(model.read)))
     for number in range(1, MOST_ROUNDS + 1):
-        fit.by_doubt = _slopes(look, model.own, fit.x[:n], fit.seen)
+        fit.look_around()
+        fit.roughen()
         before = fit.weight(fit.x, fit.seen)
         fit.settle()
         falling = fit.weight(fit.x, fit.seen) < (1.0 - FALLING) * before
@@ -155,16 +188,16 @@ def find(model: Model, look: Look) -> Found:
             break
     fit.widened = max(1.0, math.sqrt(squares / freedom))
     fit.settle()
-    slopes = fit.slopes()
-    covariance = np.linalg.inv(slopes.T @ slopes + np.eye(len(fit.x)))
+    covariance = fit.covariance()
     return Found(fit.x, 0.5 * (covariance + covariance.T), fit.used, fit.misses,
                  squares / freedom, freedom, float(chi2.sf(squares, freedom)), fit.widened,
                  model.change_slopes(fit.x, fit.seen, fit.by_doubt))
 
 
-def _slopes(look: Look, own: Floats, z: Floats, seen: Floats) -> Floats:
-    """Of what the firings give by the doubts, (doubts, 3, readings), by wide differences; a reading
-    that stands on a jump of its curve tells less, not more (`side_slopes`)."""
+def _slopes(look: Look, own: Floats, z: Floats, seen: Floats) -> tuple[Floats, Floats]:
+    """Of what the firings give by the doubts, (doubts, 3, readings), by wide differences, and how
+    far the ends lie off straight lines. A reading that stands on a jump of its curve tells less,
+    not more (`side_slopes`)."""
     places = []
     for k in range(len(z)):
         for sign in (1.0, -1.0):
@@ -172,14 +205,16 @@ def _slopes(look: Look, own: Floats, z: Floats, seen: Floats) -> Floats:
             place[k] = np.clip(z[k] + sign * STEP, -LIMIT, LIMIT)
             places.append(place)
     made = look(places).reshape(len(z), 2, *seen.shape)
-    slopes = np.zeros((len(z), *seen.shape))
+    slopes, bends = np.zeros((len(z), *seen.shape)), np.zeros((len(z), *seen.shape))
     for k in range(len(z)):
         ends = [np.where(np.isfinite(one), one, seen) / own for one in made[k]]
         taken = [float(places[2 * k + side][k] - z[k]) for side in range(2)]
         sides = [(end, step) for end, step in zip(ends, taken, strict=True) if step]
         slopes[k] = own * side_slopes([end for end, _ in sides], seen / own,
                                       [step for _, step in sides], wary=True)[0]
-    return slopes
+        off = [np.abs(seen + step * slopes[k] - own * end) for end, step in sides]
+        bends[k] = np.sqrt(np.mean(np.square(off), axis=0))
+    return slopes, bends
 
 
 def _no_slips(misses: Floats) -> NDArray[np.bool_]:
