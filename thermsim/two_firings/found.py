@@ -46,7 +46,8 @@ Look = Callable[[list[Floats]], Floats]
 class Found:
     """x: unknowns; covariance: of them; used: readings that are no slips; misses: in their errors,
     stated ones and by raggedness; squares: of the misses used, for each degree of freedom, and the
-    chance of more; widened: the factor by which the errors are taken larger than that. by_change: slopes of what the change did to each reading, (readings, unknowns)."""
+    chance of more; widened: the factor by which the errors are taken larger than that. by_change:
+    slopes of what the change did to each reading, (readings, unknowns)."""
 
     x: Floats
     covariance: Floats
@@ -118,8 +119,7 @@ class _Fit:
     def covariance(self) -> Floats:
         """Of the unknowns, by straight lines."""
         slopes = self.slopes()
-        made: Floats = np.linalg.inv(slopes.T @ slopes + np.eye(len(self.x)))
-        return made
+        return np.asarray(np.linalg.inv(slopes.T @ slopes + np.eye(len(self.x))), dtype=np.float64)
 
     def look_around(self) -> None:
         """Slopes and bends by the doubts where the fit stands."""
