@@ -1,4 +1,4 @@
-"""Bands of two firings told apart, counted over planted changes: run by hand, half an hour.
+"""Bands of two firings told apart, counted over planted changes: run by hand, a quarter of an hour.
 
     python tests/benchmarks/planted_changes.py [repeats]
 
@@ -23,7 +23,7 @@ from planted_change import plant  # noqa: E402
 from thermsim.readings.firing_log import load_log  # noqa: E402
 from thermsim.two_firings.apart import DRAWS  # noqa: E402
 
-REPEATS, SMALL = 12, 0.02
+REPEATS, SMALL = 6, 0.02
 """firings planted; share of what was read under which a part is nothing to be counted"""
 TABLE = HERE.parents[1] / "cases" / "planted_changes.csv"
 
