@@ -30,9 +30,9 @@ LEAST_S = 0.5
 """under which nothing moved"""
 CAUTION = (
     "Bands are meant to hold 19 of 20: what the scenarios doubt and what the instruments miss, "
-    "after both firings' readings were used. What the model leaves out is in them only as far as it "
-    "shows in misses. Two firings are few: a third, with the change undone, would tell more than "
-    "any sum.")
+    "after both firings' readings were used. What the model leaves out is in them only as far as "
+    "it shows in misses. Two firings are few: a third, with the change undone, would tell more "
+    "than any sum.")
 
 
 def tell(apart: Apart) -> list[str]:
