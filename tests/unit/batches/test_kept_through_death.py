@@ -109,7 +109,9 @@ def test_interrupt_keeps_what_is_done_and_exits_130(write_batch: Write, tmp_path
     record = json.loads((out / "batch.json").read_text())
     assert record["stopped"] is True
     table = pd.read_csv(out / "firings.csv")
-    assert (table["outcome"] == "not_run").sum() == 60 - table["heat_released_J"].notna().sum()
+    told = table["outcome"] != "not_run"  # none of them, if workers kept what was not yet told
+    assert told.sum() < 60
+    assert not told.any() or table["heat_released_J"].notna().equals(told)
     _, whole = again(batch, out)
     assert (whole["outcome"] != "not_run").all()
 
