@@ -25,6 +25,8 @@ from thermsim.errors import ThermsimError
 from thermsim.two_firings.doubts import LIMIT
 from thermsim.two_firings.model import Floats, Model
 
+STARTS, SEED = 24, 3
+"""places beside what is written that are looked at before the fit begins"""
 STEP = 0.6
 """by which doubts are moved for slopes, in standard uncertainties: wide, for rules jump"""
 ROUNDS, MOST_ROUNDS, STEPS = 2, 6, 3
@@ -169,10 +171,8 @@ def find(model: Model, look: Look) -> Found:
     """
     from scipy.stats import chi2
 
-    n, x = model.doubts, np.zeros(model.unknowns)
-    seen = look([x[:n]])[0]
-    if not np.isfinite(seen).all():
-        raise ThermsimError("one of the two firings cannot be computed as the log has it")
+    n = model.doubts
+    x, seen = _start(model, look)
     fit = _Fit(model, look, x, seen, np.zeros((n, *seen.shape)),
                np.ones(len(model.read), dtype=bool), np.zeros((n, *seen.shape)),
                np.zeros(len(model.read)))
@@ -192,6 +192,31 @@ def find(model: Model, look: Look) -> Found:
     return Found(fit.x, 0.5 * (covariance + covariance.T), fit.used, fit.misses,
                  squares / freedom, freedom, float(chi2.sf(squares, freedom)), fit.widened,
                  model.change_slopes(fit.x, fit.seen, fit.by_doubt))
+
+
+def _start(model: Model, look: Look) -> tuple[Floats, Floats]:
+    """Where the fit begins: as written, or the best of some places as likely beforehand; a fit from
+    one place alone may end beside a charge or a rule that came at another moment."""
+    from scipy.stats import norm, qmc
+
+    n, x = model.doubts, np.zeros(model.unknowns)
+    here = look([x[:n]])[0]
+    if not np.isfinite(here).all():
+        raise ThermsimError("one of the two firings cannot be computed as the log has it")
+    if not n:
+        return x, here
+    drawn = norm.ppf(qmc.LatinHypercube(n, seed=np.random.default_rng(SEED)).random(STARTS))
+    places = [np.zeros(n), *np.clip(drawn, -LIMIT, LIMIT)]
+    seen = [here, *look(places[1:])]
+    weights = []
+    for place, one in zip(places, seen, strict=True):
+        x[:n] = place
+        misses = np.sort(np.abs(model.read - model.predict(x, one)) / model.own)
+        kept = misses[:len(misses) - int(MOST_SLIPS * len(misses))]
+        weights.append(float((kept**2).sum() + place @ place))
+    best = int(np.nanargmin(weights))
+    x[:n] = places[best]
+    return x, seen[best]
 
 
 def _slopes(look: Look, own: Floats, z: Floats, seen: Floats) -> tuple[Floats, Floats]:

@@ -181,7 +181,8 @@ def _fit(apart: Apart) -> Iterator[str]:
     if found.chance < ODD:
         yield (f"The readings are missed by {found.widened:.2g} times their stated errors: "
                "something is not as written, or not in the model. Their errors are taken so much "
-               "larger. Calibrate first, or write a doubt beside what is not sure.")
+               "larger, and bands may still be too narrow. Calibrate first, or write a doubt "
+               "beside what is not sure.")
 
 
 def _left_out(apart: Apart) -> Iterator[str]:
