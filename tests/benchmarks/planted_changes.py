@@ -56,7 +56,8 @@ def _write(table: pd.DataFrame, place: Path) -> None:
     for what, some in (("all", table), ("boiling", table[table["what"] == "boiling"])):
         for (met, part), own in some.groupby(["met", "part"], sort=False):
             made.append({"what": what, "fit_meets_readings": met, "part": part,
-                         "repeats": own["seed"].nunique(), "told": len(own), "held": int(own["held"].sum()),
+                         "repeats": own["seed"].nunique(),
+                         "told": len(own), "held": int(own["held"].sum()),
                          "held_fraction": own["held"].mean(),
                          "away_rms_in_standard_uncertainties": (own["in_errors"]**2).mean()**0.5,
                          "band_median": own["band"].median() if what != "all" else None,
