@@ -229,6 +229,8 @@ def _slopes(look: Look, own: Floats, z: Floats, seen: Floats) -> tuple[Floats, F
             place = z.copy()
             place[k] = np.clip(z[k] + sign * STEP, -LIMIT, LIMIT)
             places.append(place)
+    if not places:
+        return np.zeros((0, *seen.shape)), np.zeros((0, *seen.shape))
     made = look(places).reshape(len(z), 2, *seen.shape)
     slopes, bends = np.zeros((len(z), *seen.shape)), np.zeros((len(z), *seen.shape))
     for k in range(len(z)):

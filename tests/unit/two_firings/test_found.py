@@ -131,3 +131,13 @@ def test_a_jump_of_a_curve_tells_nothing() -> None:
 
     found = find(model, look)
     assert found.covariance[0, 0] == pytest.approx(1.0 / 1.5, rel=0.02)  # by the wall alone
+
+
+def test_without_doubts_no_firing_is_asked_for_slopes() -> None:
+    model, lines, _ = straight(6, doubts=0)
+
+    def look(places):
+        assert places
+        return lines(places)
+
+    assert find(model, look).x.shape == (model.unknowns,)
