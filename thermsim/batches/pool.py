@@ -7,6 +7,7 @@ rest is begun anew. A case that kills its worker again and again is given up.
 from __future__ import annotations
 
 import os
+import signal
 import threading
 import time
 from collections.abc import Callable, Iterator, Sequence
@@ -101,7 +102,13 @@ def work_on(function: Callable[[Any], Any], parent: int, thing: Any) -> Any:
 
 @cache
 def _watch(parent: int) -> None:
-    """Begin to look, once, whether the parent still lives."""
+    """Begin to look, once, whether the parent still lives.
+
+    An interrupt at the terminal reaches every process: the parent alone answers it and ends the
+    workers, which would else leave in the midst of compiled code and say so at length.
+    """
+    if threading.current_thread() is threading.main_thread():
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_leave_after, args=(parent,), daemon=True).start()
 
 
