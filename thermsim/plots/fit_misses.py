@@ -8,10 +8,9 @@ import pandas as pd
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
-from matplotlib.ticker import FixedLocator, FuncFormatter, NullLocator
 
 from thermsim.plots.panels import cut_in_middle
-from thermsim.plots.readings_misses import AGREES, BAND, LINEAR_TO, TICKS
+from thermsim.plots.readings_misses import AGREES, BAND, LINEAR_TO, scale_misses
 from thermsim.plots.style import (
     BLACK,
     BLUE,
@@ -54,12 +53,7 @@ def draw_fit_misses(axis: Axes, rows: pd.DataFrame) -> Axes:
     plain(axis)
     spots = list(dict.fromkeys(rows["spot"]))
     largest = max(float(rows[["before", "now"]].abs().to_numpy().max()), LINEAR_TO)
-    axis.set_xscale("symlog", linthresh=LINEAR_TO, linscale=1.2)
-    axis.set_xlim(-1.3 * largest, 1.3 * largest)
-    axis.xaxis.set_major_locator(FixedLocator([t for t in TICKS if abs(t) <= 1.3 * largest]))
-    axis.xaxis.set_minor_locator(NullLocator())
-    axis.xaxis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:+.0f}" if value
-                                                 else "0"))
+    scale_misses(axis, "x", 1.3 * largest)
     axis.axvspan(-AGREES, AGREES, color=BAND, linewidth=0.0, zorder=0.5)
     axis.axvline(0.0, color=BLACK, linewidth=0.9, zorder=1.0)
     for k, spot in enumerate(spots):

@@ -58,16 +58,21 @@ def misses_figure(title: str, rows: pd.DataFrame) -> Figure:
     return figure
 
 
+def scale_misses(axis: Axes, along: str, end: float) -> None:
+    """A scale of misses, straight near nought and squeezed beyond. along: x or y."""
+    getattr(axis, f"set_{along}scale")("symlog", linthresh=LINEAR_TO, linscale=1.2)
+    getattr(axis, f"set_{along}lim")(-end, end)
+    scale = axis.xaxis if along == "x" else axis.yaxis
+    scale.set_major_locator(FixedLocator([tick for tick in TICKS if abs(tick) <= end]))
+    scale.set_minor_locator(NullLocator())
+    scale.set_major_formatter(FuncFormatter(lambda value, _: f"{value:+.0f}" if value else "0"))
+
+
 def draw_misses(axis: Axes, rows: pd.DataFrame) -> Axes:
     """Each reading's miss; the lines of those furthest off stand beside them."""
     plain(axis)
     largest = max(float(rows["weighted"].abs().max()), LINEAR_TO)
-    axis.set_yscale("symlog", linthresh=LINEAR_TO, linscale=1.2)
-    axis.set_ylim(-1.4 * largest, 1.4 * largest)
-    axis.yaxis.set_major_locator(FixedLocator([t for t in TICKS if abs(t) <= 1.4 * largest]))
-    axis.yaxis.set_minor_locator(NullLocator())
-    axis.yaxis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:+.0f}" if value
-                                                 else "0"))
+    scale_misses(axis, "y", 1.4 * largest)
     axis.axhspan(-AGREES, AGREES, color=BAND, linewidth=0.0, zorder=0.5)
     axis.axhline(0.0, color=BLACK, linewidth=0.9, zorder=1.5)
     handles = []

@@ -13,7 +13,7 @@ from thermsim.batches.store import write_whole
 from thermsim.two_firings.apart import Apart, Told
 from thermsim.two_firings.doubts import BOTH
 from thermsim.two_firings.parts import CHANGE, PARTS, REST
-from thermsim.two_firings.words import spot_rows, tell
+from thermsim.two_firings.words import tell
 
 SCHEMA = 1
 DIGITS = "%.6g"
@@ -106,11 +106,6 @@ def save_apart(apart: Apart, folder: Path, lined: list[str]) -> None:
     for name, table in ((PARTS_FILE, parts_table(apart)), (PAIRS_FILE, pairs_table(apart)),
                         (DOUBTS_FILE, doubts_table(apart))):
         write_whole(folder / name, table.to_csv(index=False, float_format=DIGITS))
-
-
-def table_lines(apart: Apart) -> list[tuple[str, ...]]:
-    """The table of spots, a header and a row each."""
-    return list(spot_rows(apart))
 
 
 def _unit(unit: str) -> str:
